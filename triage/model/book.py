@@ -1,0 +1,39 @@
+"""The whole book in memory: what every engine is given."""
+
+from __future__ import annotations
+
+import msgspec
+
+from .cause import Cause
+from .crop import Animal, Crop
+from .finding import Finding, Question
+from .quantity import Quantity
+from .record import Record, Source
+from .rule import Rule
+from .substance import Substance
+from .treatment import Treatment
+
+
+class Synonyms(Record, frozen=True, kw_only=True):
+    """Words that mean the same to the reader of a grower's description: one word and what also stands for it."""
+
+    word: str
+    also: list[str]
+
+
+class Book(msgspec.Struct, frozen=True, kw_only=True):
+    """All knowledge, by id, in file order (sorted paths, then place in the file)."""
+
+    version: str
+    hash: str
+    sources: dict[str, Source]
+    findings: dict[str, Finding]
+    questions: dict[str, Question]
+    causes: dict[str, Cause]
+    rules: dict[str, Rule]
+    quantities: dict[str, Quantity]
+    crops: dict[str, Crop]
+    animals: dict[str, Animal]
+    substances: dict[str, Substance]
+    treatments: dict[str, Treatment]
+    synonyms: dict[str, Synonyms] = {}

@@ -1,0 +1,46 @@
+"""Crops grown and animals kept."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from .record import Read, Record
+
+
+class Crop(Record, frozen=True, kw_only=True):
+    """A crop: its names, family, kind and what it takes badly."""
+
+    crop: str
+    name: str
+    also: list[str] = []
+    family: str = ""
+    kind: Literal["leafy", "fruiting", "root", "herb", "legume", "other"]
+    sensitive: list[str] = []  # substance ids that burn this crop
+    salt_threshold_ds_m: float | None = None
+    sources: list[str]
+
+
+class AnimalLimit(Record, frozen=True, kw_only=True):
+    """A published limit of one quantity for an animal."""
+
+    quantity: str
+    low: float | None = None
+    high: float | None = None
+    what: Literal["best", "tolerated", "deadly"]
+    source: str
+    read: Read = "seen"
+    note: str = ""
+
+
+class Animal(Record, frozen=True, kw_only=True):
+    """An animal kept in the water: its names, species and groups, from near to far."""
+
+    animal: str
+    name: str
+    kind: Literal["fish", "crustacean"]
+    also: list[str] = []
+    species: list[str]  # scientific names whose data are this animal's own
+    groups: list[str]  # e.g. cichlid, warm-water-fish; nearest first
+    salmonid: bool = False
+    limits: list[AnimalLimit] = []
+    sources: list[str]

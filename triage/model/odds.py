@@ -1,0 +1,36 @@
+"""The one small table from words to numbers; the bench may tune it as a whole, authors never write numbers."""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+Frequency = Literal["nearly-always", "usually", "often", "sometimes", "seldom", "hardly-ever"]
+Base = Literal["common", "uncommon", "rare"]
+CropWord = Literal["more", "less", "not"]
+Strength = Literal["strongly", "somewhat", "slightly"]
+
+#: How often a plant with the cause shows the finding (judgement, tuned as a whole on published cases).
+FREQUENCY: dict[str, float] = {
+    "nearly-always": 0.95,
+    "usually": 0.80,
+    "often": 0.55,
+    "sometimes": 0.25,
+    "seldom": 0.08,
+    "hardly-ever": 0.02,
+}
+#: How often a cause stands behind a plant somebody is worried about (judgement).
+BASE: dict[str, float] = {"common": 0.03, "uncommon": 0.012, "rare": 0.004}
+#: What the crop does to the odds of a cause.
+CROP: dict[str, float] = {"more": 2.5, "less": 0.4, "not": 0.0}
+#: What one rule does to the odds of a cause: for; against is the inverse.
+STRENGTH: dict[str, float] = {"strongly": 12.0, "somewhat": 4.0, "slightly": 1.8}
+#: How often a finding is there without any cause in the book (its leak).
+BY_ITSELF: dict[str, float] = {
+    "often": 0.20,
+    "sometimes": 0.08,
+    "seldom": 0.03,
+    "hardly-ever": 0.008,
+}
+ByItself = Literal["often", "sometimes", "seldom", "hardly-ever"]
+
+FREQUENCY_WORDS = get_args(Frequency)

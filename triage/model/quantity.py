@@ -1,0 +1,64 @@
+"""Quantities one can measure, and readings of them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from .interval import Interval
+from .record import Record
+
+Bound = Literal["=", "<=", ">=", "<", ">"]
+
+
+class Unit(Record, frozen=True, kw_only=True):
+    """How a unit becomes the quantity's own unit: value * times + plus."""
+
+    times: float
+    plus: float = 0.0
+    also: list[str] = []
+    source: str = ""
+
+
+class Quantity(Record, frozen=True, kw_only=True):
+    """One measured (or derived) quantity, its units, what is possible and what is likely.
+
+    ``unit_needed`` lists unit names of which one must be said because they differ by a factor; a bare value is then
+    read as the interval that spans them all.
+    """
+
+    quantity: str
+    name: str
+    unit: str
+    also: list[str] = []
+    units: dict[str, Unit] = {}
+    unit_needed: list[str] = []
+    possible: list[float]
+    likely: list[float] = []
+    kit_step: float = 0.0  # step of the usual drop kit or card in the quantity's own unit
+    test_every_days: int | None = None
+    derived: bool = False
+    sources: list[str]
+
+
+class Reading(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A measured value in the quantity's own unit, with what is known of its spread."""
+
+    quantity: str
+    value: float
+    unit: str = ""
+    bound: Bound = "="
+    step: float = 0.0
+    low: float
+    high: float
+    on: str = ""  # ISO date
+    time: str = ""
+    kit: str = ""
+    point: str = ""  # fish-tank | sump | bed | top-up
+    note: str = ""
+    derived: bool = False
+
+    @property
+    def interval(self) -> Interval:
+        return Interval(self.low, self.high)

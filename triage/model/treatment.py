@@ -1,0 +1,74 @@
+"""A thing one can do about a cause."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from .record import Read, Record, Sourced, Status
+
+TreatmentKind = Literal["by-hand", "biological", "spray", "water", "housekeeping"]
+Cover = Literal["none", "covered", "moved"]
+
+
+class Against(Record, frozen=True, kw_only=True):
+    """How well a treatment works against one cause, and on what evidence."""
+
+    works: Literal["well", "partly", "little"]
+    stage: str = ""
+    source: str
+    read: Read = "seen"
+    note: str = ""
+
+
+class Use(Record, frozen=True, kw_only=True):
+    """The usual way a spray is used, for its exposure: strength of active in the sprayer, amount, cover."""
+
+    strength: float
+    unit: Literal["g/L", "mL/L", "%"]
+    amount_l: float = 1.0
+    cover: Cover = "moved"
+    times: int = 1
+    every_days: float = 7.0
+    source: str
+    read: Read = "memory"
+
+
+class DoseOf(Record, frozen=True, kw_only=True):
+    """A water addition: which quantity it moves, with what, and how fast it may."""
+
+    quantity: str
+    product: str  # words on the bag, e.g. Fe-DTPA 11 %
+    grams_per_unit_per_1000_l: Sourced
+    to: float  # usual target in the quantity's own unit
+    most_per_day: float | None = None
+    ph_at_most: float | None = None  # a chelate that does not hold above this is not offered
+    note: str = ""
+
+
+class Conflict(Record, frozen=True, kw_only=True):
+    """Another treatment it does not go with."""
+
+    treatment: str
+    why: str
+    days: int | None = None
+
+
+class Treatment(Record, frozen=True, kw_only=True):
+    """A thing one can do, with what of it may reach the water, how to do it, and what it works against."""
+
+    treatment: str
+    kind: TreatmentKind
+    name: str
+    plain: str
+    substances: list[str] = []
+    use: Use | None = None
+    dose: DoseOf | None = None
+    steps: list[str]
+    against: dict[str, Against] = {}
+    cautions: list[str] = []
+    conflicts: list[Conflict] = []
+    climate: dict[str, list[float]] = {}  # temperature: [low, high], humidity: [low, high]
+    harvest_wait_days: int | None = None
+    expect: str = ""
+    sources: list[str]
+    status: Status
