@@ -41,6 +41,7 @@ class Condition(Record, frozen=True, kw_only=True):
     suspect: str | None = None
     system: str | None = None
     exposure: str | None = None
+    no_exposure: str | None = None
     trait: str | None = None
     above: float | None = None
     at_least: float | None = None
@@ -51,7 +52,7 @@ class Condition(Record, frozen=True, kw_only=True):
 
 HEADS: tuple[str, ...] = (
     "all", "any", "not_", "finding", "absent", "change", "reading", "no_reading", "trend", "conclusion", "crop",
-    "animal", "suspect", "system", "exposure", "trait",
+    "animal", "suspect", "system", "exposure", "no_exposure", "trait",
 )  # fmt: skip
 LIMITS: tuple[str, ...] = ("above", "at_least", "below", "at_most", "is_")
 
