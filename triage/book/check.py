@@ -1,0 +1,25 @@
+"""`book check`: everything that is wrong with the knowledge, collected and sorted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from ..errors import Fault
+from ..model.rule import Rule
+from .check_links import check_links
+from .check_sense import check_sense
+from .load import load_folders
+
+
+def check_folders(folders: list[Path], rule_faults: Callable[[dict[str, Rule]], list[tuple[str, str]]]) -> list[Fault]:
+    """All faults of the folders (built-in first, an author's after it), sorted by path and line.
+
+    ``rule_faults`` tells what the engine cannot hold, as (rule id, message): the engine is not imported here.
+    """
+    loaded = load_folders(folders)
+    check_links(loaded)
+    check_sense(loaded)
+    for id_, message in rule_faults(loaded.entries["rules"]):
+        loaded.fault("rules", id_, (), "KB216", message)
+    return sorted(set(loaded.faults))

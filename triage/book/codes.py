@@ -1,0 +1,37 @@
+"""Every check of the book and its code; codes are stable and never reused."""
+
+from __future__ import annotations
+
+CODES: dict[str, str] = {
+    "KB001": "not valid YAML",
+    "KB002": "a key stands twice in one mapping",
+    "KB003": "a word that YAML readers disagree about (yes, no, on, off, 1e-3, 012)",
+    "KB004": "a key without a value",
+    "KB005": "anchors, aliases or tags",
+    "KB006": "control characters, or a file too large or nested too deep",
+    "KB007": "a file that cannot be read, or is not UTF-8",
+    "KB101": "an unknown key",
+    "KB102": "a required key is missing",
+    "KB103": "a value of the wrong kind",
+    "KB104": "the file name is not the id",
+    "KB105": "the folder is not the kind",
+    "KB106": "an id that is not lower-case words with hyphens",
+    "KB107": "the same id twice in one folder",
+    "KB108": "a file where none is expected",
+    "KB201": "an id that nothing has",
+    "KB202": "no source",
+    "KB203": "a finding that no question asks for",
+    "KB204": "two causes with the same table of signs",
+    "KB205": "a treatment with a substance that has no hazard data",
+    "KB206": "a condition that says nothing, or too much",
+    "KB207": "a rule without an outcome, or a grade without a harm",
+    "KB208": "a placeholder in 'because' that the rule does not read",
+    "KB209": "a conclusion that no rule draws, or that no rule, question or report can use",
+    "KB210": "a cause that the questions cannot reach",
+    "KB211": "a cause without a deciding check or a look-alike",
+    "KB212": "a reviewed entry that rests on memory alone",
+    "KB213": "one name for two entries",
+    "KB214": "a reading that makes no sense (limits upside down)",
+    "KB215": "a source that nothing names",
+    "KB216": "a rule that the engine cannot hold",
+}
