@@ -108,10 +108,13 @@ class _Builder:
         if _CONTROL.search(text):
             self.fault(event.start_mark, "KB006", "control characters are not allowed in texts")
             text = _CONTROL.sub("", text)
+        self.plain(text if self.wants_key() else self._resolve(text, event), event.start_mark)
+
+    def plain(self, value: Any, mark: Any) -> None:
         if self.wants_key():
-            self._key(text, event.start_mark)
-            return
-        self.value(self._resolve(text, event), event.start_mark)
+            self._key(value, mark)
+        else:
+            self.value(value, mark)
 
     def _key(self, text: str, mark: Any) -> None:
         frame = self.stack[-1]
@@ -122,7 +125,7 @@ class _Builder:
         self.lines[(*frame.path, text)] = mark.line + 1
 
     def _resolve(self, text: str, event: Any) -> Any:
-        if event.style is not None or event.tag is not None:
+        if event.style or event.tag:
             return text
         if text in ("true", "false"):
             return text == "true"
@@ -154,10 +157,10 @@ def _feed(builder: _Builder, event: Any) -> bool:
     mark = event.start_mark
     if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
         builder.fault(mark, "KB005", "anchors and aliases (&, *) are not used here (write the value out)")
-        if isinstance(event, yaml.AliasEvent):
-            builder.value("", mark)
-            return True
-    if getattr(event, "tag", None) and not getattr(event, "implicit", True):
+    if isinstance(event, yaml.AliasEvent):
+        builder.plain("", mark)
+        return True
+    if getattr(event, "tag", None):
         builder.fault(mark, "KB005", f"tags such as {event.tag} are not used here (write plain values)")
     if isinstance(event, yaml.ScalarEvent):
         builder.scalar(event)
