@@ -25,7 +25,9 @@ class Quantity(Record, frozen=True, kw_only=True):
     """One measured (or derived) quantity, its units, what is possible and what is likely.
 
     ``unit_needed`` lists unit names of which one must be said because they differ by a factor; a bare value is then
-    read as the interval that spans them all.
+    read as the interval that spans them all. ``same_as`` names the quantity that readings of this one are kept as
+    (the everyday word 'ammonia' is kept as total ammonia nitrogen). ``kits`` holds the numbers printed on a colour
+    card, by kind of kit; other kits read in steps of ``kit_step``.
     """
 
     quantity: str
@@ -36,6 +38,8 @@ class Quantity(Record, frozen=True, kw_only=True):
     unit_needed: list[str] = []
     possible: list[float]
     likely: list[float] = []
+    same_as: str = ""
+    kits: dict[str, list[float]] = {}
     kit_step: float = 0.0  # step of the usual drop kit or card in the quantity's own unit
     test_every_days: int | None = None
     derived: bool = False
