@@ -51,7 +51,8 @@ def read_numbers(text: str, quantities: Mapping[str, Quantity]) -> tuple[list[Nu
     name = "|".join(re.escape(word) for word in sorted(names, key=len, reverse=True))
     pattern = re.compile(
         rf"(?<![\w-])(?P<name>{name})(?![\w-]){_FILLER}\s*[:=]?\s*(?P<bound>{_BOUND})?\s*(?P<value>{_NUMBER})"
-        rf"(?![\w.])(?:\s*(?P<unit>{_UNIT}))?(?:\s+(?P<after>or below|or less|or above|or more))?(?!\s*(?:-|–|to)\s*\d)",
+        rf"(?!\d|[.,]\d)(?:\s*(?P<unit>{_UNIT})|(?!\w))(?:\s+(?P<after>or (?:below|less|above|more)))?"
+        r"(?!\s*(?:-|–|to)\s*\d)",
         re.IGNORECASE,
     )
     found: list[NumberRead] = []
