@@ -1,0 +1,185 @@
+"""What the engines gave → one Report, with everyday names in place of ids where people read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+import msgspec
+
+from ..model.book import Book
+from ..model.case import Case
+from ..model.facts import RulesOutcome
+from ..model.outcome import Avoided, Heard, NextQuestion, Ranking, Response, Support, Suspect
+from ..model.quantity import Reading
+from .case_report import (
+    AvoidLine,
+    BookMark,
+    ConclusionLine,
+    OptionLine,
+    QuestionLine,
+    ReadingLine,
+    Report,
+    ResponseLine,
+    SupportLine,
+    SuspectLine,
+    TogetherLine,
+)
+
+CAUTIONS = (
+    "The label and local law come first; nothing here permits what they forbid.",
+    "This is advice from published signs, not a diagnosis: look again before you act, and try one plant first.",
+    "Change water by small steps; fish in trouble come before any plant.",
+)
+
+
+class Look(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything one pass through the engines gave."""
+
+    case: Case
+    heard: tuple[Heard, ...]
+    unread: tuple[str, ...]
+    contradictions: tuple[str, ...]
+    readings: tuple[Reading, ...]
+    outcome: RulesOutcome
+    ranking: Ranking
+    question: NextQuestion | None
+    responses: tuple[Response, ...]
+    avoided: tuple[Avoided, ...]
+
+
+def build_report(book: Book, look: Look) -> Report:
+    """The report of one look."""
+    case = look.case
+    return Report(
+        book=BookMark(version=book.version, hash=book.hash),
+        on=case.on,
+        crop=case.crop,
+        seen=tuple(sorted(case.seen)),
+        absent=tuple(sorted(case.absent)),
+        unsure=tuple(sorted(case.unsure)),
+        alarms=look.outcome.alarms,
+        conclusions=tuple(
+            ConclusionLine(id=c.id, because=c.because, rule=c.rule, from_=c.facts) for c in look.outcome.conclusions
+        ),
+        read_words=look.heard,
+        unread_words=look.unread,
+        suspects=tuple(_suspect(book, suspect, look) for suspect in look.ranking.suspects),
+        none_in_book=look.ranking.none_in_book,
+        together=tuple(TogetherLine(causes=t.causes, probability=t.probability) for t in look.ranking.together),
+        unexplained=look.ranking.unexplained,
+        contradictions=look.contradictions,
+        next_question=build_question(book, look.question),
+        responses=tuple(_response(book, response) for response in look.responses),
+        avoid=tuple(AvoidLine(treatment=a.treatment, name=a.name, grade=a.grade, why=a.why) for a in look.avoided),
+        readings_used=tuple(_reading(book, reading, case.on) for reading in look.readings if not reading.derived),
+        firings=look.outcome.firings,
+        cautions=CAUTIONS,
+    )
+
+
+def build_question(book: Book, question: NextQuestion | None) -> QuestionLine | None:
+    """The question as it is asked, with the names of its options."""
+    if question is None:
+        return None
+    entry = book.questions[question.id]
+    return QuestionLine(
+        id=entry.question,
+        ask=entry.ask,
+        look=entry.look,
+        pick=entry.pick,
+        options=tuple(OptionLine(id=option, name=book.findings[option].name) for option in entry.options),
+        why=question.why,
+        bits=question.bits,
+    )
+
+
+def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
+    cause = book.causes[suspect.cause]
+    because = {f.rule: f.because for f in look.outcome.favoured if f.cause == suspect.cause}
+    lines = [_support(book, support, because) for support in suspect.support]
+    return SuspectLine(
+        cause=cause.cause,
+        name=cause.name,
+        kind=cause.kind,
+        plain=cause.plain,
+        probability=suspect.probability,
+        for_=tuple(sorted((s for s in lines if s.support > 0), key=lambda s: (-s.support, s.what))),
+        against=tuple(sorted((s for s in lines if s.support < 0), key=lambda s: (s.support, s.what))),
+        settle=tuple(cause.settle),
+        not_to_confuse=tuple((book.causes[other].name, look_.look) for other, look_ in cause.not_to_confuse.items()),
+        expect=_expect(cause.expect),
+        sources=tuple(cause.sources),
+    )
+
+
+def _support(book: Book, support: Support, because: Mapping[str, str]) -> SupportLine:
+    if support.kind in ("seen", "absent", "unsure"):
+        name = book.findings[support.what].name
+        say = {"seen": name, "absent": f"not there: {name}", "unsure": f"perhaps: {name}"}[support.kind]
+    else:
+        say = because.get(support.what, support.what.replace("-", " "))
+    return SupportLine(what=support.what, support=support.bits, kind=support.kind, say=say)
+
+
+def _expect(expect: object) -> tuple[str, ...]:
+    """Recovery in sentences."""
+    said = []
+    new, old = getattr(expect, "new_leaves", ""), getattr(expect, "old_leaves", "")
+    days, again = getattr(expect, "better_within_days", None), getattr(expect, "look_again_days", None)
+    if new:
+        said.append(f"New leaves: {new}.")
+    if old:
+        said.append(f"Old leaves: {old}.")
+    if days:
+        said.append(f"Better within about {days} days.")
+    if again:
+        said.append(f"Look again in {again} days.")
+    return tuple(said)
+
+
+def _response(book: Book, response: Response) -> ResponseLine:
+    return ResponseLine(
+        treatment=response.treatment,
+        name=response.name,
+        kind=book.treatments[response.treatment].kind,
+        for_=response.works_for,
+        grade=response.grade,
+        why=response.why,
+        dose=response.dose,
+        steps=response.steps,
+        cautions=response.cautions,
+        harvest_wait_days=response.harvest_wait_days,
+        sources=response.sources,
+    )
+
+
+def _reading(book: Book, reading: Reading, on: str) -> ReadingLine:
+    return ReadingLine(
+        quantity=reading.quantity,
+        name=book.quantities[reading.quantity].name,
+        value=reading.value,
+        unit=reading.unit,
+        bound=reading.bound,
+        on=reading.on,
+        age_days=age_days(reading.on, on),
+        note=reading.note,
+    )
+
+
+def age_days(measured: str, on: str) -> int | None:
+    """Days between two ISO dates; None if either is unknown.
+
+    >>> age_days("2026-05-03", "2026-05-04")
+    1
+    """
+    try:
+        return (date.fromisoformat(on) - date.fromisoformat(measured)).days
+    except ValueError:
+        return None
+
+
+def names_of(book: Book) -> dict[str, str]:
+    """What people call each finding, cause, treatment and crop."""
+    shelves: Sequence[Mapping[str, object]] = (book.findings, book.causes, book.treatments, book.crops)
+    return {id_: str(getattr(entry, "name", id_)) for shelf in shelves for id_, entry in shelf.items()}
