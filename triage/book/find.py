@@ -72,3 +72,13 @@ def sources_of(book: Book, entry: Any) -> list[Source]:
     """Every source that an entry names anywhere, in the order of naming."""
     words = dict.fromkeys(texts_of(entry))
     return [book.sources[word] for word in words if word in book.sources]
+
+
+def named_by(book: Book) -> dict[str, list[str]]:
+    """For each source, the entries that name it, as 'shelf id'."""
+    uses: dict[str, list[str]] = {}
+    for shelf, id_, entry in all_entries(book):
+        if shelf != "sources":
+            for source in dict.fromkeys(word for word in texts_of(entry) if word in book.sources):
+                uses.setdefault(source, []).append(f"{shelf} {id_}")
+    return uses

@@ -1,0 +1,91 @@
+"""The command `triage`: a thin skin of click over the session and the screens."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+
+import click
+
+from ..errors import KnowledgeError, TriageError
+
+#: Each command's module; only the one called is imported.
+COMMANDS: dict[str, tuple[str, str]] = {
+    "setup": ("setup", "Say once what you have: water, animals, crops, beds, top-up water."),
+    "plant": ("plant", "Answer a few questions beside a plant; get causes, the deciding check, responses."),
+    "spray": ("spray", "May I use this near my fish?"),
+    "water": ("water", "Record readings, look at them, check numbers."),
+    "case": ("case", "Look at saved cases; say what was done and how it ended."),
+    "book": ("book", "Check, search and show the knowledge and its sources."),
+    "demo": ("demo", "Play the demo on a throw-away home."),
+}
+
+
+class LazyGroup(click.Group):
+    """A group that imports a command when it is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in COMMANDS:
+            return None
+        module = importlib.import_module(f".{COMMANDS[name][0]}", __package__)
+        command: click.Command = getattr(module, name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, says) for name, (_, says) in COMMANDS.items()])
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] not in COMMANDS:
+            raise click.UsageError(f"no command '{args[0]}' (allowed: {', '.join(COMMANDS)})")
+        return super().resolve_command(ctx, args)
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="triage")
+@click.option("--home", type=click.Path(file_okay=False), help="Where the journal and your own knowledge live.")
+@click.pass_context
+def triage(ctx: click.Context, home: str | None) -> None:
+    """What is wrong with this plant, what would settle it, and what the fish survive.
+
+    Example: triage plant --from demo/iron.yaml
+    """
+    ctx.ensure_object(dict)
+    ctx.obj["home"] = home
+
+
+def main() -> None:
+    """Run the command line; every error becomes one clear line and exit code 2, never a traceback."""
+    try:
+        code = triage.main(prog_name="triage", standalone_mode=False)
+        sys.stdout.flush()
+        sys.exit(code if isinstance(code, int) else 0)
+    except click.exceptions.Exit as done:
+        sys.exit(done.exit_code)
+    except (click.Abort, KeyboardInterrupt):
+        _say("stopped; everything told so far is kept")
+        sys.exit(130)
+    except click.ClickException as error:
+        where = getattr(getattr(error, "ctx", None), "command_path", "triage")
+        _say(f"{error.format_message().rstrip('.')} (help: {where} --help)")
+        sys.exit(2)
+    except KnowledgeError as error:
+        for fault in error.faults:
+            click.echo(str(fault), err=True)
+        sys.exit(2)
+    except TriageError as error:
+        _say(str(error))
+        sys.exit(2)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
+
+
+def _say(message: str) -> None:
+    click.echo(f"triage: {' '.join(message.split())}", err=True)

@@ -1,0 +1,111 @@
+"""What every command shares: the home, the book, the console, `--json`."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from ..book.cache import open_book
+from ..errors import UsageError
+from ..model.book import Book
+from ..report.case_report import encode_json, report_as_data
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from ..journal import Journal
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+NOT_LOOKED = -1
+
+
+def home_option(command: Command) -> Command:
+    """`--home DIR` after the command's name, as well as before it."""
+    return click.option(
+        "--home", type=click.Path(file_okay=False), help="Where the journal and your own knowledge live."
+    )(command)
+
+
+def json_option(command: Command) -> Command:
+    """`--json`: one JSON object on standard output, no questions."""
+    return click.option("--json", "as_json", is_flag=True, help="Print one JSON object; ask nothing.")(command)
+
+
+def home_folder(home: str | None) -> Path:
+    """The folder of the journal and the grower's own knowledge: as said, or the platform's user-data folder."""
+    said = home or click.get_current_context().find_root().obj.get("home")
+    if said:
+        return Path(said)
+    from platformdirs import user_data_path
+
+    return user_data_path("triage", appauthor=False)
+
+
+def cache_folder() -> Path | None:
+    """Where compiled books are kept; TRIAGE_CACHE='' turns the cache off."""
+    said = os.environ.get("TRIAGE_CACHE")
+    if said is not None:
+        return Path(said) if said else None
+    from platformdirs import user_cache_path
+
+    return user_cache_path("triage", appauthor=False)
+
+
+def open_own_book(home: Path) -> Book:
+    """The built-in book with the grower's own folder (HOME/knowledge) laid over it."""
+    return open_book(home / "knowledge", cache_folder())
+
+
+def open_home_journal(home: Path, *, read_only: bool = False) -> Journal:
+    """The journal of this home. Errors: JournalError."""
+    from datetime import datetime
+
+    from ..journal import open_journal
+
+    return open_journal(
+        home, now=lambda: datetime.now().astimezone().isoformat(timespec="milliseconds"), read_only=read_only
+    )
+
+
+def has_journal(home: Path) -> bool:
+    """Whether anything was ever recorded in this home."""
+    return (home / "journal.sqlite3").is_file()
+
+
+def today() -> str:
+    """The day of the look; the clock is read at the edge only."""
+    return date.today().isoformat()
+
+
+def day(text: str | None) -> str:
+    """An ISO date as said, or today. Errors: UsageError."""
+    if not text:
+        return today()
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise UsageError(f"'{text}' is not a date (write it as 2026-05-03)") from None
+
+
+def console() -> Console:
+    """The console for answers (standard output)."""
+    from ..screens.style import build_console
+
+    return build_console()
+
+
+def print_json(value: Any) -> None:
+    """One JSON object on standard output."""
+    click.echo(encode_json(report_as_data(value)))
+
+
+def on_terminal() -> bool:
+    """Whether there is somebody to ask."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
