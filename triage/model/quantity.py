@@ -34,6 +34,7 @@ class Quantity(Record, frozen=True, kw_only=True):
     name: str
     unit: str
     also: list[str] = []
+    short: list[str] = []  # symbols for typing (do=5, ca=40), too short to be read out of running text
     units: dict[str, Unit] = {}
     unit_needed: list[str] = []
     possible: list[float]
