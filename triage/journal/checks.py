@@ -1,0 +1,73 @@
+"""Is the file whole? SQLite's own checks, the tables as they should be, and every entry readable."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterator
+
+import msgspec
+
+from triage.errors import UsageError
+
+from . import schema
+from .answers import check_answer, standing_answers
+from .migrate import apply_migrations
+from .systems import decode_system
+from .values import check_json, is_keepable, row_to_reading
+
+
+def find_damage(sql: sqlite3.Connection) -> Iterator[str]:
+    """One line for each thing that is wrong; sqlite3.DatabaseError if the file cannot even be read that far."""
+    damage = [row[0] for row in sql.execute("PRAGMA integrity_check") if row[0] != "ok"]
+    yield from damage
+    if damage:
+        return
+    for row in sql.execute("PRAGMA foreign_key_check"):
+        yield f"{row['table']} {row['rowid']}: belongs to an entry of {row['parent']} that is not there"
+    yield from _find_changed_tables(sql)
+    yield from _find_unreadable(sql, "SELECT * FROM systems", "systems", lambda row: decode_system(row["record"]))
+    yield from _find_unreadable(sql, "SELECT * FROM readings", "readings", _check_reading)
+    yield from _find_unreadable(sql, "SELECT * FROM reports", "reports", lambda row: check_json(row["report"]))
+    yield from _find_unreadable(sql, "SELECT * FROM cases", "cases", lambda row: _check_case(sql, row))
+
+
+def _find_changed_tables(sql: sqlite3.Connection) -> Iterator[str]:
+    fresh = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        apply_migrations(fresh, schema.MIGRATIONS, lambda: "")
+        expected, found = _schema(fresh), _schema(sql)
+    finally:
+        fresh.close()
+    for name in sorted(expected.keys() | found.keys()):
+        if expected.get(name) != found.get(name):
+            state = "missing" if name not in found else "unknown" if name not in expected else "changed"
+            yield f"the table, index or trigger {name} is {state}"
+
+
+def _schema(sql: sqlite3.Connection) -> dict[str, str]:
+    rows = sql.execute("SELECT name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite%'")
+    return {name: text for name, text in rows}
+
+
+def _find_unreadable(
+    sql: sqlite3.Connection, query: str, table: str, check: Callable[[sqlite3.Row], object]
+) -> Iterator[str]:
+    for row in sql.execute(query):
+        try:
+            check(row)
+        except (msgspec.MsgspecError, UsageError, TypeError) as error:
+            yield f"{table} {row['id']}: {error}"
+
+
+def _check_reading(row: sqlite3.Row) -> None:
+    if not is_keepable(row_to_reading(dict(row))):
+        raise UsageError("a number or a limit that cannot be")
+
+
+def _check_case(sql: sqlite3.Connection, row: sqlite3.Row) -> None:
+    decode_system(row["system"])
+    places = [seq for (seq,) in sql.execute("SELECT seq FROM answers WHERE case_id = ? ORDER BY seq", (row["id"],))]
+    if places != list(range(1, len(places) + 1)):
+        raise UsageError("an answer is missing")
+    for answer in standing_answers(sql, row["id"]):
+        check_answer(answer)
