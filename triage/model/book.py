@@ -6,6 +6,7 @@ import msgspec
 
 from .cause import Cause
 from .crop import Animal, Crop
+from .exposure import CoverShare, Margin
 from .finding import Finding, Question
 from .quantity import Quantity
 from .record import Record, Source
@@ -37,3 +38,5 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     substances: dict[str, Substance]
     treatments: dict[str, Treatment]
     synonyms: dict[str, Synonyms] = {}
+    cover_shares: dict[str, CoverShare] = {}
+    margins: dict[str, Margin] = {}
