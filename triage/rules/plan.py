@@ -1,0 +1,102 @@
+"""The rules of a book made ready: their ways, their order, and which of them a case can set off at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from ..model.rule import Rule, Stage
+from .layers import conclusions_in, layer_rules, salience_of, stage_of
+from .ways import Key, Way, gate_keys, list_ways
+
+
+@dataclass(eq=False, slots=True)
+class PlannedWay:
+    """One way in which one rule can fire. ``place`` counts all ways of the book, in its order."""
+
+    rule: PlannedRule
+    place: int
+    needs: Way
+    gates: tuple[tuple[Key, ...], ...]
+
+    def can_hold(self, told: set[Key]) -> bool:
+        """Whether everything it needs is known in some form; limits and exceptions are left to the engine."""
+        return all(any(key in told for key in gate) for gate in self.gates)
+
+
+@dataclass(eq=False, slots=True)
+class PlannedRule:
+    """A rule with its place in the book, its stage and layer, and the salience that follows from them."""
+
+    rule: Rule
+    number: int
+    stage: Stage
+    layer: int
+    salience: int = 0
+    ways: list[PlannedWay] = field(default_factory=list)
+
+
+class Plan:
+    """All rules in order, and an index from what is told to the ways that wait for it."""
+
+    def __init__(self, rules: Mapping[str, Rule]) -> None:
+        """Plan sound rules; ValueError for others (``rule_faults`` says which and why)."""
+        uses = {id_: conclusions_in(rule.when) for id_, rule in rules.items()}
+        layers = layer_rules(uses, {id_: rule.conclude or "" for id_, rule in rules.items()})
+        self.rules = [
+            PlannedRule(rule, number, stage_of(rule), layers[id_]) for number, (id_, rule) in enumerate(rules.items())
+        ]
+        self._set_salience()
+        self._list_ways()
+        self._index = self._build_index()
+
+    def _set_salience(self) -> None:
+        order = sorted({salience_of(rule.stage, rule.layer) for rule in self.rules}, reverse=True)
+        salience = {key: place for place, key in enumerate(order)}
+        for rule in self.rules:
+            rule.salience = salience[salience_of(rule.stage, rule.layer)]
+
+    def _list_ways(self) -> None:
+        self.ways: list[PlannedWay] = []
+        for rule in self.rules:
+            for needs in list_ways(rule.rule.when):
+                gates = tuple(gate for need in needs if (gate := gate_keys(need)))
+                rule.ways.append(PlannedWay(rule, len(self.ways), needs, gates))
+                self.ways.append(rule.ways[-1])
+        needed = [need for way in self.ways for need in way.needs]
+        #: Quantities that some rule wants to know unmeasured.
+        self.unmeasured = sorted({need.id for need in needed if need.kind == "no-reading"})
+
+    def _build_index(self) -> dict[Key, list[PlannedWay]]:
+        """Each way stands under every conclusion it needs, else under its rarest gate."""
+        count: dict[Key, int] = {}
+        for way in self.ways:
+            for key in {key for gate in way.gates for key in gate}:
+                count[key] = count.get(key, 0) + 1
+        index: dict[Key, list[PlannedWay]] = {}
+        for way in self.ways:
+            for key in _index_keys(way, count):
+                index.setdefault(key, []).append(way)
+        return index
+
+    def list_possible(self, told: Iterable[Key], stages: frozenset[Stage]) -> list[PlannedWay]:
+        """The ways of these stages that what is told, or can be concluded from it, may set off; in book order."""
+        known = set(told)
+        waiting, found = sorted(known), {}
+        while waiting:
+            for way in self._index.get(waiting.pop(), ()):
+                if way.place in found or way.rule.stage not in stages or not way.can_hold(known):
+                    continue
+                found[way.place] = way
+                drawn: Key = ("conclusion", way.rule.rule.conclude or "", "")
+                if way.rule.rule.conclude and drawn not in known:
+                    known.add(drawn)
+                    waiting.append(drawn)
+        return [found[place] for place in sorted(found)]
+
+
+def _index_keys(way: PlannedWay, count: Mapping[Key, int]) -> tuple[Key, ...]:
+    conclusions = tuple(key for gate in way.gates for key in gate if key[0] == "conclusion")
+    if conclusions:
+        return conclusions
+    return min(way.gates, key=lambda gate: sum(count[key] for key in gate), default=())

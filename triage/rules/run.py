@@ -1,0 +1,98 @@
+"""Run the rules over a case, or over a substance in this water, and keep what fired on which facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+import msgspec
+
+from ..errors import Fault, KnowledgeError
+from ..model.facts import CaseFacts, Graded, GuardFacts, RulesOutcome
+from ..model.outcome import Firing
+from ..model.rule import Rule, Stage
+from .check import rule_faults
+from .compile import build_rule
+from .engine import Engine
+from .outcomes import Fired, as_graded, as_outcome, merge_fired
+from .plan import Plan, PlannedWay
+from .tell import Told, tell_case, tell_guard
+from .texts import Said, say_reading
+from .ways import Key
+
+_BEFORE_RANKING: frozenset[Stage] = frozenset({"alarm", "conclude", "favour"})
+_WITH_SUSPECTS: frozenset[Stage] = _BEFORE_RANKING | {"respond"}
+_GUARD: frozenset[Stage] = frozenset({"guard"})
+
+
+class GuardOutcome(msgspec.Struct, frozen=True, kw_only=True):
+    """The grades asked for, and the firings behind them."""
+
+    graded: tuple[Graded, ...] = ()
+    firings: tuple[Firing, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class _Kept:
+    """An engine for some ways, and the keys that any of them looks for."""
+
+    engine: Engine
+    wanted: frozenset[Key]
+
+
+class RuleRunner:
+    """The rules of one book. Engines are kept by the set of rules they hold and run afresh on every change.
+
+    One runner serves one thread.
+    """
+
+    def __init__(self, rules: Mapping[str, Rule], *, keep: int = 16) -> None:
+        """``keep``: how many engines to keep. Raises KnowledgeError for rules that no engine can hold."""
+        try:
+            self._plan = Plan(rules)
+        except ValueError:
+            faults = [Fault(f"rule {id_}", 0, "error", "KB216", message) for id_, message in rule_faults(rules)]
+            raise KnowledgeError(faults) from None
+        self._guards = [way for way in self._plan.ways if way.rule.stage == "guard"]
+        self._keep = keep
+        self._kept: dict[tuple[int, ...], _Kept] = {}
+
+    def run_case(self, facts: CaseFacts) -> RulesOutcome:
+        """Alarms, conclusions and moved odds of a case; with suspects also what to offer and what to set aside.
+
+        Raises ValueError for facts that contradict themselves.
+        """
+        told = tell_case(facts, self._plan.unmeasured)
+        stages = _WITH_SUSPECTS if facts.suspects else _BEFORE_RANKING
+        ways = self._plan.list_possible((key for fact in told for key in fact.keys), stages)
+        said = {reading.quantity: say_reading(reading) for reading in facts.readings}
+        said["crop"] = Said(facts.crop.name if facts.crop else "this crop")
+        return as_outcome(merge_fired(self._fire(ways, told), said))
+
+    def run_guard(self, facts: GuardFacts) -> tuple[Graded, ...]:
+        """The grades that safety rules ask for; they can only make a verdict stricter."""
+        return self.trace_guard(facts).graded
+
+    def trace_guard(self, facts: GuardFacts) -> GuardOutcome:
+        """The same with the firings."""
+        told = tell_guard(facts, self._plan.unmeasured)
+        said = {reading.quantity: say_reading(reading) for reading in facts.readings}
+        said["substance"] = Said(facts.substance)
+        fired = merge_fired(self._fire(self._guards, told), said)
+        return GuardOutcome(graded=as_graded(fired), firings=tuple(record.firing for record in fired))
+
+    def _fire(self, ways: list[PlannedWay], told: Iterable[Told]) -> list[Fired]:
+        """Run the engine of these ways. It is put back only when it came through: an error leaves no trace."""
+        place = tuple(way.place for way in ways)
+        kept = self._kept.pop(place, None) or _build(ways)
+        facts = [fact.make() for fact in told if not kept.wanted.isdisjoint(fact.keys)]
+        fired = [Fired(way, found) for way, found in kept.engine.run_afresh(facts)]
+        self._kept[place] = kept
+        while len(self._kept) > self._keep:
+            del self._kept[next(iter(self._kept))]
+        return fired
+
+
+def _build(ways: list[PlannedWay]) -> _Kept:
+    wanted = frozenset(key for way in ways for gate in way.gates for key in gate)
+    return _Kept(Engine([build_rule(way) for way in ways]), wanted)
