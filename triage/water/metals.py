@@ -12,6 +12,8 @@ _HARDEST = 400.0  # above this the formulas are not extended: the limit stays
 
 
 def _hardness_curve(hardness_mg_l_caco3: float, slope: float, intercept: float) -> float:
+    if hardness_mg_l_caco3 <= 0:
+        return 0.0
     return math.exp(slope * math.log(min(hardness_mg_l_caco3, _HARDEST)) + intercept)
 
 

@@ -146,7 +146,7 @@ def buffer_days(alkalinity_mg_l_caco3: float, nitrogen_mg_l_per_day: float, resi
 
     Args:
         alkalinity_mg_l_caco3: mg/L as CaCO3.
-        nitrogen_mg_l_per_day: nitrogen turned to nitrate, mg/L per day; above 0.
+        nitrogen_mg_l_per_day: nitrogen turned to nitrate, mg/L per day; 0 makes it last for ever.
         residual_mg_l_caco3: where to stop.
 
     Returns:
@@ -157,7 +157,8 @@ def buffer_days(alkalinity_mg_l_caco3: float, nitrogen_mg_l_per_day: float, resi
     >>> buffer_days(7.14, 1.0)
     1.0
     """
-    return max(0.0, alkalinity_mg_l_caco3 - residual_mg_l_caco3) / alkalinity_consumed(nitrogen_mg_l_per_day)
+    spare = max(0.0, alkalinity_mg_l_caco3 - residual_mg_l_caco3)
+    return spare / alkalinity_consumed(nitrogen_mg_l_per_day) if nitrogen_mg_l_per_day > 0 else float("inf")
 
 
 def nitrification_rate(ph: float) -> float:
