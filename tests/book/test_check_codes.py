@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from triage.rules.compile import rule_faults
+from triage.rules.check import rule_faults
 
 from triage.book.check import check_folders
 from triage.book.codes import CODES

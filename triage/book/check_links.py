@@ -148,12 +148,26 @@ def _animal(entry: Any, loaded: Loaded) -> Iterator[Link]:
         yield ("limits", number, "source"), "sources", limit.source
 
 
+def _quantity(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    for name, unit in entry.units.items():
+        if unit.source:
+            yield ("units", name, "source"), "sources", unit.source
+    if entry.same_as:
+        yield ("same-as",), "quantities", entry.same_as
+
+
+def _one_source(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    yield ("source",), "sources", entry.source
+
+
 LINKS: dict[str, Callable[[Any, Loaded], Iterator[Link]]] = {
     "findings": _finding,
     "questions": _question,
     "causes": _cause,
     "rules": _rule,
-    "quantities": lambda entry, loaded: iter(()),
+    "quantities": _quantity,
+    "cover_shares": _one_source,
+    "margins": _one_source,
     "crops": _crop,
     "animals": _animal,
     "substances": _substance,

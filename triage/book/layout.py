@@ -9,6 +9,7 @@ import msgspec
 from ..model.book import Synonyms
 from ..model.cause import Cause
 from ..model.crop import Animal, Crop
+from ..model.exposure import CoverShare, Margin
 from ..model.finding import Finding, Question
 from ..model.quantity import Quantity
 from ..model.record import Source
@@ -44,6 +45,8 @@ SHELVES: tuple[Shelf, ...] = (
     Shelf("animals", Animal, "animal", "animals.yaml"),
     Shelf("substances", Substance, "substance", "substances", single=True),
     Shelf("treatments", Treatment, "treatment", "treatments", single=True, by_kind=True),
+    Shelf("cover_shares", CoverShare, "cover", "exposure.yaml"),
+    Shelf("margins", Margin, "margin", "margins.yaml"),
     Shelf("synonyms", Synonyms, "word", "synonyms.yaml"),
 )
 

@@ -30,7 +30,7 @@ def check(folder: Path | None, home: str | None, as_json: bool) -> None:
     """
     from ..book.check import check_folders
     from ..book.places import built_in_knowledge
-    from ..rules.compile import rule_faults
+    from ..rules.check import rule_faults
 
     own = folder or home_folder(home) / "knowledge"
     faults = check_folders([built_in_knowledge(), *([own] if own.is_dir() else [])], rule_faults)

@@ -36,7 +36,7 @@ def _names(quantities: Iterable[Quantity]) -> dict[str, str]:
     for quantity in quantities:
         if not quantity.derived:
             for name in (quantity.quantity.replace("-", " "), quantity.name, *quantity.also):
-                names.setdefault(name.lower(), quantity.quantity)
+                names.setdefault(name.lower().replace("-", " "), quantity.quantity)
     return names
 
 
