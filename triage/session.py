@@ -5,21 +5,20 @@ Screens, files, the demo and any other surface drive the same Session; none of t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from functools import cached_property
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 import msgspec
 
 from .errors import UsageError
+from .journal.records import Answer, AnswerKind
 from .model.book import Book
 from .model.case import Case, System
-from .model.crop import Animal
-from .model.facts import CaseFacts, RulesOutcome
-from .model.outcome import Favoured, Heard, Ranking
+from .model.outcome import Heard, NextQuestion
 from .model.quantity import Reading
-from .report.build import Look, build_report
-from .report.case_report import Report
+from .reasoning import Engines
+from .report.build import build_question, build_report
+from .report.case_report import QuestionLine, Report
 
 ToldKind = Literal["crop", "words", "finding", "cant-tell", "reading"]
 
@@ -29,6 +28,7 @@ class Told(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
 
     kind: ToldKind
     question: str = ""
+    crop: str = ""
     text: str = ""
     seen: tuple[str, ...] = ()
     absent: tuple[str, ...] = ()
@@ -40,11 +40,16 @@ class Told(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
 class Session:
     """One look at one plant: everything told so far, and what follows from it."""
 
-    def __init__(self, book: Book, *, on: str, system: System | None = None, readings: Iterable[Reading] = ()) -> None:
+    def __init__(
+        self, book: Book, *, on: str, system: System | None = None, readings: Iterable[Reading] = (),
+        engines: Engines | None = None,
+    ) -> None:  # fmt: skip
+        """``on`` is the ISO date of the look; ``readings`` are those recorded before it."""
         self.book = book
         self.on = on
         self.system = system or System()
-        self.stored_readings = tuple(readings)
+        self.readings = tuple(readings)
+        self.engines = engines or Engines(book)
         self.told: list[Told] = []
 
     # -- telling -------------------------------------------------------------------------------------------------
@@ -60,7 +65,7 @@ class Session:
     def answer(self, question_id: str, chosen: Sequence[str], *, unsure: Sequence[str] = ()) -> Told:
         """The answer to a question of the book: the options chosen, and those the grower is not sure of.
 
-        Nothing chosen and nothing unsure means: none of these.
+        Nothing chosen and nothing unsure means: none of these. Errors: UsageError for an option it does not have.
         """
         question = self.book.questions[question_id]
         strange = [option for option in (*chosen, *unsure) if option not in question.options]
@@ -77,29 +82,99 @@ class Session:
 
     @property
     def case(self) -> Case:
-        """Everything told so far as one case; words are read, later answers win."""
+        """Everything told so far as one case; later answers win, and answers win over words."""
         states: dict[str, str] = {}
-        crop, words, readings = "", [], list(self.stored_readings)
         for told in self.told:
-            if told.kind == "crop":
-                crop = told.text
-            elif told.kind == "words":
-                words.append(told.text)
-                for heard in self._read(told.text)[0]:
-                    states.setdefault(heard.finding, heard.state)
-            elif told.reading is not None:
-                readings.append(told.reading)
+            for heard in self.understood(told.text)[0] if told.kind == "words" else ():
+                states.setdefault(heard.finding, heard.state)
+        for told in self.told:
             for state in ("seen", "absent", "unsure", "set_aside"):
                 states.update((finding, state) for finding in getattr(told, state) if _may_set(states, finding, state))
-        by_state = {state: frozenset(f for f, s in states.items() if s == state) for state in set(states.values())}
+
+        def having(state: str) -> frozenset[str]:
+            return frozenset(finding for finding, known in states.items() if known == state)
+
         return Case(
-            on=self.on, crop=crop, system=self.system, words=tuple(words), readings=tuple(readings),
-            seen=by_state.get("seen", frozenset()), absent=by_state.get("absent", frozenset()),
-            unsure=by_state.get("unsure", frozenset()), set_aside=by_state.get("set_aside", frozenset()),
-            asked=frozenset(told.question for told in self.told if told.question),
+            on=self.on, system=self.system, crop=next((t.crop for t in reversed(self.told) if t.kind == "crop"), ""),
+            words=tuple(t.text for t in self.told if t.kind == "words" and t.text), readings=self._all_readings(),
+            seen=having("seen"), absent=having("absent"), unsure=having("unsure"), set_aside=having("set_aside"),
+            asked=frozenset(t.question for t in self.told if t.question),
         )  # fmt: skip
+
+    def _all_readings(self) -> tuple[Reading, ...]:
+        spoken = [reading for t in self.told if t.kind == "words" for reading in self.engines.spoken(t.text, self.on)]
+        return (*self.readings, *spoken, *(t.reading for t in self.told if t.reading is not None))
+
+    def understood(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        """What the reader makes of some words: findings heard, and what it did not understand."""
+        return self.engines.read(text)
+
+    # -- asking --------------------------------------------------------------------------------------------------
+
+    def question_line(self, question_id: str) -> QuestionLine:
+        """A question as it is put to a person, with the reason if it is the one chosen next."""
+        chosen = self.next_question()
+        why, bits, about = (
+            (chosen.why, chosen.bits, chosen.about) if chosen and chosen.id == question_id else ("", 0.0, ())
+        )
+        line = build_question(self.book, NextQuestion(id=question_id, why=why, bits=bits, about=about))
+        assert line is not None  # there is a question to build
+        return line
+
+    def next_question(self) -> NextQuestion | None:
+        """The question most worth its effort now; None when it is settled or nothing is worth asking."""
+        return self.engines.next_question(self.case, here=self._here())
+
+    def _here(self) -> str:
+        """Where the grower is looking already: the place of the last question answered."""
+        last = next((t.question for t in reversed(self.told) if t.question in self.book.questions), "")
+        return self.book.questions[last].place if last else ""
+
+    # -- the answer ----------------------------------------------------------------------------------------------
+
+    def look(self, *, with_question: bool = True, with_responses: bool = True) -> Report:
+        """One pass through all engines."""
+        heard, unread = self.engines.read_all(self.case.words)
+        look = self.engines.look(
+            self.case, heard, unread, here=self._here(), with_question=with_question, with_responses=with_responses
+        )
+        return build_report(self.book, look)
 
 
 def _may_set(states: dict[str, str], finding: str, state: str) -> bool:
     """An option set aside says nothing, so it never overrides what was said of the finding before."""
     return state != "set_aside" or finding not in states
+
+
+_KINDS: dict[ToldKind, AnswerKind] = {
+    "crop": "crop", "words": "words", "finding": "finding", "cant-tell": "cant-tell", "reading": "reading",
+}  # fmt: skip
+
+
+def told_as_answer(told: Told) -> Answer:
+    """What the journal keeps of one thing told."""
+    return Answer(question=told.question, kind=_KINDS[told.kind], payload=msgspec.json.encode(told).decode())
+
+
+def answer_as_told(answer: Answer) -> Told:
+    """The thing told that the journal kept. Errors: msgspec.ValidationError if it is not one of ours."""
+    return msgspec.json.decode(answer.payload, type=Told)
+
+
+def session_from_case(book: Book, case: Case, engines: Engines | None = None) -> Session:
+    """A session in which everything of a written case has been told."""
+    session = Session(book, on=case.on, system=case.system, readings=case.readings, engines=engines)
+    if case.crop:
+        session.tell(Told(kind="crop", question="crop", crop=case.crop))
+    for text in case.words:
+        session.tell(Told(kind="words", question="words", text=text))
+    session.tell(
+        Told(
+            kind="finding",
+            seen=tuple(sorted(case.seen)),
+            absent=tuple(sorted(case.absent)),
+            unsure=tuple(sorted(case.unsure)),
+            set_aside=tuple(sorted(case.set_aside)),
+        )
+    )
+    return session

@@ -109,3 +109,20 @@ def print_json(value: Any) -> None:
 def on_terminal() -> bool:
     """Whether there is somebody to ask."""
     return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def ask(prompt: str) -> str:
+    """A line typed by the person; EOFError when nobody is there any more."""
+    click.echo(prompt, nl=False)
+    line = sys.stdin.readline()
+    if not line:
+        click.echo()
+        raise EOFError
+    if not sys.stdin.isatty():
+        click.echo(line.rstrip("\n"))
+    return line.rstrip("\n")
+
+
+def encode_report(report: Any) -> str:
+    """The report as the journal keeps it."""
+    return encode_json(report_as_data(report))

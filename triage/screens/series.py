@@ -9,6 +9,7 @@ from rich.console import Console
 
 from ..book.casefile import find_named
 from ..errors import UsageError
+from ..intake import clean_text
 from ..model.finding import Question
 from ..report.build import names_of
 from ..report.case_report import QuestionLine, Report
@@ -43,8 +44,8 @@ class Series:
     """
 
     def __init__(
-        self, session: Session, console: Console, ask: Ask, *, record: Callable[[Told], None],
-        forget: Callable[[], None], numbers: bool = False,
+        self, session: Session, console: Console, ask: Ask, *, record: Callable[[Told], object],
+        forget: Callable[[], object], numbers: bool = False,
     ) -> None:  # fmt: skip
         self.session = session
         self.console = console
@@ -120,7 +121,7 @@ class Series:
             typed = self._typed("Name of the crop, or Enter if it is not a crop: ")
             found = find_named(typed, crops) if typed else ""
             if found is not None:
-                self._tell(Told(kind="crop", question="crop", text=found))
+                self._tell(Told(kind="crop" if found else "cant-tell", question="crop", crop=found))
                 return
             line(self.console, f"'{typed}' is not in the book; try another name, or press Enter to go on without.")
 
@@ -185,15 +186,6 @@ class Series:
         if typed.lower() in ("b", "back"):
             raise Back
         return typed.lower() if typed.lower() in ("t", "w", "s") else typed
-
-
-def clean_text(text: str) -> str:
-    """Typed text without control characters, so that nothing typed can drive the terminal later.
-
-    >>> clean_text(" web\\x1b[31mbing\\t")
-    'web[31mbing'
-    """
-    return "".join(c if c.isprintable() else " " if c in "\t\n" else "" for c in text).strip()
 
 
 def parse_choice(typed: str, options: int, *, one: bool) -> tuple[list[int], list[int]]:

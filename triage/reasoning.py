@@ -1,0 +1,182 @@
+"""The engines of one book in their order: words, water, rules, ranking, rules again with suspects, responses."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+
+from .errors import UsageError
+from .model.book import Book
+from .model.case import Case
+from .model.facts import CaseFacts, RulesOutcome
+from .model.finding import Place
+from .model.outcome import Avoided, Favoured, Heard, NextQuestion, Ranking, Response
+from .model.quantity import Reading
+from .ranking.evidence import Evidence, close_evidence
+from .ranking.network import Network, build_network
+from .ranking.question import choose_question
+from .ranking.rank import rank_causes
+from .report.build import Look
+from .rules.run import RuleRunner
+from .water.derive import derived_readings
+from .water.latest import Current, current_readings
+from .water.readings import make_reading
+
+#: Suspects less likely than this do not stir up responses.
+WORTH_TREATING = 0.10
+
+
+class Engines:
+    """Built once for a book, used for many looks; each engine is made when it is first needed."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.rules = RuleRunner(book.rules)
+        self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
+        self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
+        self._reader: object | None = None
+
+    # -- words ---------------------------------------------------------------------------------------------------
+
+    def read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        """Findings heard in some words, and what was not understood."""
+        if text not in self._heard:
+            self._heard[text] = self._read(text) if text.strip() else ((), ())
+        return self._heard[text]
+
+    def _read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        from .words.reader import WordReader
+
+        if self._reader is None:
+            self._reader = WordReader(self.book.findings, self.book.synonyms)
+        assert isinstance(self._reader, WordReader)
+        found = self._reader.read([self._numbers(text, "")[1]])
+        return found.heard, found.unread
+
+    def read_all(self, texts: Sequence[str]) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        """The same over several texts, each finding once."""
+        heard: dict[str, Heard] = {}
+        unread: list[str] = []
+        for text in texts:
+            for item in self.read(text)[0]:
+                heard.setdefault(item.finding, item)
+            unread += self.read(text)[1]
+        return tuple(heard.values()), tuple(unread)
+
+    def spoken(self, text: str, on: str) -> tuple[Reading, ...]:
+        """Readings that stand in some words."""
+        return self._numbers(text, on)[0]
+
+    def _numbers(self, text: str, on: str) -> tuple[tuple[Reading, ...], str]:
+        from .words.numbers import read_numbers
+
+        key = (text, on)
+        if key not in self._spoken:
+            found, rest = read_numbers(text, self.book.quantities)
+            readings = []
+            for number in found:
+                try:
+                    readings.append(
+                        make_reading(
+                            number.quantity,
+                            number.value,
+                            self.book.quantities,
+                            unit=number.unit,
+                            bound=number.bound,
+                            on=on,
+                        )
+                    )
+                except UsageError:  # a number that cannot be this quantity goes back to the words
+                    rest = f"{rest} {number.words}"
+            self._spoken[key] = (tuple(readings), rest)
+        return self._spoken[key]
+
+    # -- water, rules, ranking -----------------------------------------------------------------------------------
+
+    def facts(self, case: Case) -> tuple[CaseFacts, tuple[Current, ...]]:
+        """The case as the rules see it, and the readings that speak for the water now."""
+        current = current_readings(case.readings, case.on)
+        animals = tuple(self.book.animals[id_] for id_ in case.system.animals if id_ in self.book.animals)
+        measured = [item.reading for item in current]
+        derived = derived_readings(
+            measured, salmonids=any(animal.salmonid for animal in animals), altitude_m=case.system.altitude_m,
+            volume_l=case.system.volume_l,
+        )  # fmt: skip
+        facts = CaseFacts(
+            case=case, readings=(*measured, *derived), crop=self.book.crops.get(case.crop), animals=animals
+        )
+        return facts, current
+
+    def network(self, case: Case, outcome: RulesOutcome, current: Sequence[Current]) -> Network:
+        """Causes with odds moved by crop and rules; a rule that rests on a stale reading moves them half as far."""
+        stale = {item.reading.quantity for item in current if item.stale}
+        favoured = [self._aged(item, outcome, stale) for item in outcome.favoured]
+        crop = self.book.crops.get(case.crop)
+        return build_network(self.book.causes, self.book.findings, crop=crop, favoured=favoured)
+
+    def _aged(self, item: Favoured, outcome: RulesOutcome, stale: set[str]) -> Favoured:
+        rests_on = {
+            fact.split()[1]
+            for f in outcome.firings
+            if f.rule == item.rule
+            for fact in f.facts
+            if fact.startswith("reading ")
+        }
+        return msgspec.structs.replace(item, factor=item.factor**0.5) if rests_on & stale else item
+
+    def next_question(self, case: Case, *, here: str = "") -> NextQuestion | None:
+        """The question most worth asking now."""
+        facts, current = self.facts(closed(case, self.book)[0])
+        outcome = self.rules.run_case(facts)
+        return self._question(facts.case, self.network(case, outcome, current), here)
+
+    def _question(self, case: Case, network: Network, here: str) -> NextQuestion | None:
+        place: Place | None = here or None  # type: ignore[assignment]
+        return choose_question(
+            network, Evidence.of_case(case), self.book.questions, asked=case.asked,
+            crop=self.book.crops.get(case.crop), here=place,
+        )  # fmt: skip
+
+    # -- everything ----------------------------------------------------------------------------------------------
+
+    def look(
+        self, case: Case, heard: tuple[Heard, ...], unread: tuple[str, ...], *, here: str = "",
+        with_question: bool = True, with_responses: bool = True,
+    ) -> Look:  # fmt: skip
+        """One pass: rules, ranking, rules with suspects, the next question, responses."""
+        full, contradictions = closed(case, self.book)
+        facts, current = self.facts(full)
+        outcome = self.rules.run_case(facts)
+        network = self.network(full, outcome, current)
+        ranking = rank_causes(network, Evidence.of_case(full))
+        responses: tuple[Response, ...] = ()
+        avoided: tuple[Avoided, ...] = ()
+        if with_responses:
+            suspects = {s.cause: s.probability for s in ranking.suspects if s.probability >= WORTH_TREATING}
+            outcome = self.rules.run_case(msgspec.structs.replace(facts, suspects=suspects)) if suspects else outcome
+            responses, avoided = self.respond(facts, outcome, ranking)
+        return Look(
+            case=case, heard=heard, unread=unread, contradictions=contradictions,
+            readings=tuple(msgspec.structs.replace(item.reading, note=item.note) for item in current), outcome=outcome,
+            ranking=ranking, question=self._question(full, network, here) if with_question else None,
+            responses=responses, avoided=avoided,
+        )  # fmt: skip
+
+    def respond(
+        self, facts: CaseFacts, outcome: RulesOutcome, ranking: Ranking
+    ) -> tuple[tuple[Response, ...], tuple[Avoided, ...]]:
+        """Treatments for the leading suspects, graded for these animals and this water."""
+        raise NotImplementedError
+
+
+def closed(case: Case, book: Book) -> tuple[Case, tuple[str, ...]]:
+    """The case with what its findings imply and exclude, and where they contradict each other."""
+    evidence, clashes = close_evidence(Evidence.of_case(case), book.findings)
+    says = tuple(
+        f"'{book.findings[c.finding].name}' does not go with '{book.findings[c.other].name}'"
+        f"{' being absent' if c.implies else ''}"
+        for c in clashes
+    )
+    full = msgspec.structs.replace(case, seen=evidence.seen, absent=evidence.absent, unsure=evidence.unsure)
+    return full, says
