@@ -34,3 +34,18 @@ BY_ITSELF: dict[str, float] = {
 ByItself = Literal["often", "sometimes", "seldom", "hardly-ever"]
 
 FREQUENCY_WORDS = get_args(Frequency)
+
+#: Prior odds never leave these ends: readings and rules alone neither prove a cause nor rule it out (judgement).
+ODDS_ENDS: tuple[float, float] = (1e-6, 4.0)
+#: What share of its word a finding keeps (judgement): 0 is no evidence at all, 1 is plain noisy-OR. ``implied`` is for
+#: a finding that is seen anyway because a seen one implies it; below 1 it damps near-duplicates.
+WEIGHT: dict[str, float] = {"seen": 1.0, "unsure": 0.5, "implied": 1.0}
+#: What a look costs, in glances (judgement).
+EFFORT: dict[str, float] = {
+    "glance": 1.0,
+    "close-look": 1.5,
+    "lens": 2.5,
+    "pull-root": 4.0,
+    "test-kit": 5.0,
+    "laboratory": 25.0,
+}

@@ -1,0 +1,136 @@
+"""The noisy-OR network: causes with prior odds, how often each shows a finding, and each finding's leak."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from math import log2, prod
+
+import msgspec
+
+from triage.model.cause import Cause
+from triage.model.crop import Crop
+from triage.model.finding import Finding
+from triage.model.odds import BASE, BY_ITSELF, CROP, FREQUENCY, ODDS_ENDS
+from triage.model.outcome import Favoured
+
+
+class Node(msgspec.Struct, frozen=True, kw_only=True):
+    """One cause: its prior odds, what moved them (in bits), and how often it shows each finding."""
+
+    cause: str
+    name: str = ""
+    odds: float
+    crop_bits: float = 0.0
+    rule_bits: tuple[tuple[str, float], ...] = ()  # (rule id, bits), in the order the rules fired
+    shows: dict[str, float]
+
+
+class Network(msgspec.Struct, frozen=True, kw_only=True):
+    """All causes (by id, sorted) and the leak of every finding; ``shown_by`` is the same links seen from the findings.
+
+    ``implied_by`` names, for a finding, those whose sight implies it (directly or in steps).
+    """
+
+    nodes: dict[str, Node]
+    leaks: dict[str, float]
+    shown_by: dict[str, dict[str, float]]
+    implied_by: dict[str, frozenset[str]] = {}
+    crop: str = ""
+
+    @classmethod
+    def of(
+        cls,
+        nodes: Iterable[Node],
+        leaks: Mapping[str, float],
+        *,
+        implied_by: Mapping[str, frozenset[str]] | None = None,
+        crop: str = "",
+    ) -> Network:
+        """Put nodes and leaks together; a link to a finding without a leak is a ValueError."""
+        ordered = {node.cause: node for node in sorted(nodes, key=lambda node: node.cause)}
+        shown_by: defaultdict[str, dict[str, float]] = defaultdict(dict)
+        for node in ordered.values():
+            for finding, chance in node.shows.items():
+                if finding not in leaks:
+                    raise ValueError(f"cause {node.cause} shows {finding}, which is not a finding")
+                shown_by[finding][node.cause] = chance
+        return cls(
+            nodes=ordered, leaks=dict(leaks), shown_by=dict(shown_by), implied_by=dict(implied_by or {}), crop=crop
+        )
+
+
+def build_network(
+    causes: Mapping[str, Cause], findings: Mapping[str, Finding], *, crop: Crop | None, favoured: Sequence[Favoured]
+) -> Network:
+    """The network of one case: prior odds are base × crop × what the rules favoured, kept between ``ODDS_ENDS``.
+
+    Retired causes and those the crop does not get ('not') are left out. In a cause's ``crops`` a crop id beats a kind.
+    """
+    moved: defaultdict[str, list[Favoured]] = defaultdict(list)
+    for one in favoured:
+        moved[one.cause].append(one)
+    nodes = [_node(cause, crop, moved[cause.cause]) for cause in causes.values() if cause.status != "retired"]
+    leaks = {name: BY_ITSELF[finding.by_itself] for name, finding in findings.items()}
+    kept = (node for node in nodes if node.odds > 0)
+    return Network.of(kept, leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else "")
+
+
+def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
+    times = crop_factor(cause, crop)
+    plain = BASE[cause.base] * times
+    odds = kept_within(plain * prod(one.factor for one in moved)) if plain else 0.0
+    return Node(
+        cause=cause.cause,
+        name=cause.name,
+        odds=odds,
+        crop_bits=log2(times) if times else 0.0,
+        rule_bits=_rule_bits(moved, odds / plain) if plain else (),
+        shows={finding: FREQUENCY[word] for finding, word in cause.shows.items()},
+    )
+
+
+def crop_factor(cause: Cause, crop: Crop | None) -> float:
+    """What the crop does to the odds of a cause: the word for its id, else for its kind, else nothing."""
+    if crop is None:
+        return 1.0
+    word = cause.crops.get(crop.crop) or cause.crops.get(crop.kind)
+    return CROP[word] if word else 1.0
+
+
+def kept_within(odds: float) -> float:
+    """Odds kept between the ends that rules may reach.
+
+    >>> kept_within(0.03 * 12 * 12 * 12), kept_within(0.03)
+    (4.0, 0.03)
+    """
+    least, most = ODDS_ENDS
+    return min(max(odds, least), most)
+
+
+def _rule_bits(moved: Sequence[Favoured], factor: float) -> tuple[tuple[str, float], ...]:
+    """What each rule did in bits; where the ends cut the product, each rule's part shrinks alike."""
+    nominal = [log2(one.factor) for one in moved]
+    total = sum(nominal)
+    share = log2(factor) / total if abs(total) > 1e-12 else 1.0
+    return tuple((one.rule, bits * share) for one, bits in zip(moved, nominal, strict=True))
+
+
+def _implied_by(findings: Mapping[str, Finding]) -> dict[str, frozenset[str]]:
+    """For each finding that others imply: all of those, in any number of steps."""
+    direct: defaultdict[str, set[str]] = defaultdict(set)
+    for name, finding in findings.items():
+        for other in finding.implies:
+            direct[other].add(name)
+    return {name: _upstream(name, direct) for name in sorted(direct)}
+
+
+def _upstream(name: str, direct: Mapping[str, set[str]]) -> frozenset[str]:
+    found: set[str] = set()
+    todo = [name]
+    while todo:
+        for one in direct.get(todo.pop(), ()):
+            if one not in found and one != name:
+                found.add(one)
+                todo.append(one)
+    return frozenset(found)

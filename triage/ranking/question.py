@@ -1,0 +1,125 @@
+"""The next question: the one with the most expected information per unit of effort, and why it is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from typing import NamedTuple
+
+from triage.model.crop import Crop
+from triage.model.finding import Effort, Place, Question
+from triage.model.odds import EFFORT
+from triage.model.outcome import NextQuestion
+
+from .evidence import Evidence
+from .hypotheses import Hypotheses, likely_sets
+from .information import TICKS, Answers
+from .network import Network
+from .posterior import infer
+from .told_apart import told_apart, why
+
+#: Settled: the first cause at least this likely, and this far ahead of the second.
+SETTLED_AT, SETTLED_LEAD = 0.90, 0.60
+#: A question must be expected to tell this many bits, and this many per glance of effort.
+WORTH_BITS, WORTH_BITS_PER_EFFORT = 0.03, 0.01
+#: A question at the place one is looking at counts this much more.
+STAY_HERE = 1.15
+#: How much of a question's worth lies in telling what to do, where causes' responses are known; the rest in the cause.
+DO_SHARE = 0.6
+#: Causes with the same first responses, this many of them, call for the same.
+FIRST_RESPONSES = 2
+
+
+class _Scored(NamedTuple):
+    worth: float  # per unit of effort, the preference for staying counted in
+    bits: float
+    question: Question
+    answers: Answers
+
+
+def choose_question(
+    network: Network,
+    evidence: Evidence,
+    questions: Mapping[str, Question],
+    *,
+    asked: Collection[str] = frozenset(),
+    crop: Crop | None = None,
+    effort_cost: Mapping[Effort, float] | Mapping[str, float] = EFFORT,
+    here: Place | None = None,
+    responses: Mapping[str, Sequence[str]] | None = None,
+    probabilities: Mapping[str, float] | None = None,
+) -> NextQuestion | None:
+    """The question worth asking next; None when the case is settled or no question is worth its effort.
+
+    ``responses`` (cause → treatments, best first) makes what to do count beside the cause itself; ``probabilities``
+    is the posterior, where it is known already. ``bits`` of the answer is what it is expected to tell about the causes.
+    Ties go to the first question by id.
+    """
+    chances = infer(network, evidence).probabilities if probabilities is None else probabilities
+    if settled(chances):
+        return None
+    open_ = [each for each in questions.values() if can_ask(each, evidence, asked, crop)]
+    sets = likely_sets(network, evidence, chances)
+    labels = _to_do(sets, responses) if responses is not None else None
+    costs: Mapping[str, float] = {str(effort): cost for effort, cost in effort_cost.items()}
+    scored = [_score(network, evidence, sets, each, labels, costs[each.effort], here) for each in open_]
+    worthy = [each for each in scored if each.bits >= WORTH_BITS and each.worth >= WORTH_BITS_PER_EFFORT]
+    if not worthy:
+        return None
+    best = min(worthy, key=lambda each: (-round(each.worth, 12), each.question.question))
+    about = told_apart(sets, best.answers)
+    return NextQuestion(id=best.question.question, why=why(network, about), bits=best.bits, about=about)
+
+
+def settled(chances: Mapping[str, float]) -> bool:
+    """Whether one cause is likely enough, and far enough ahead.
+
+    >>> settled({"a": 0.95, "b": 0.1}), settled({"a": 0.95, "b": 0.5}), settled({})
+    (True, False, False)
+    """
+    first, second = (*sorted(chances.values(), reverse=True), 0.0, 0.0)[:2]
+    return first >= SETTLED_AT and first - second >= SETTLED_LEAD
+
+
+def can_ask(question: Question, evidence: Evidence, asked: Collection[str], crop: Crop | None) -> bool:
+    """Whether the question makes sense now and its answer is not known yet."""
+    if question.question in asked or (question.after and not evidence.seen.intersection(question.after)):
+        return False
+    if question.for_crops and (crop is None or not {crop.crop, crop.kind}.intersection(question.for_crops)):
+        return False
+    answered = question.pick == "one" and evidence.seen.intersection(question.options)
+    return not answered and not evidence.known.issuperset(question.options)
+
+
+def _to_do(sets: Hypotheses, responses: Mapping[str, Sequence[str]]) -> list[int]:
+    """A number for what each set of causes calls for: the first responses of all its causes."""
+    numbers: dict[frozenset[str], int] = {}
+    first = {cause: responses.get(cause, ())[:FIRST_RESPONSES] for cause in sets.having}
+    wanted = [frozenset(do for cause in each for do in first[cause]) for each in sets.sets]
+    return [numbers.setdefault(each, len(numbers)) for each in wanted]
+
+
+def _score(
+    network: Network,
+    evidence: Evidence,
+    sets: Hypotheses,
+    question: Question,
+    labels: Sequence[int] | None,
+    cost: float,
+    here: Place | None,
+) -> _Scored:
+    answers = answers_to(network, evidence, sets, question)
+    bits = answers.bits()
+    worth = bits if labels is None else DO_SHARE * answers.bits(labels) + (1.0 - DO_SHARE) * bits
+    stay = STAY_HERE if here == question.place else 1.0
+    return _Scored(worth * stay / cost, bits, question, answers)
+
+
+def answers_to(network: Network, evidence: Evidence, sets: Hypotheses, question: Question) -> Answers:
+    """How the question would be answered: one of the open options or none, or the most telling few of a tick-list."""
+    options = [option for option in question.options if option not in evidence.known]
+    missing = [sets.missing(network, option) for option in options]
+    if question.pick == "any" and len(options) > TICKS:
+        telling = [Answers(sets.weights, [each], one=False).bits() for each in missing]
+        order = sorted(range(len(options)), key=lambda place: (-telling[place], place))
+        missing = [missing[place] for place in order[:TICKS]]
+    return Answers(sets.weights, missing, one=question.pick == "one")

@@ -1,0 +1,37 @@
+"""The ranking of one case: suspects with what speaks for and against them, pairs, and what nothing explains."""
+
+from __future__ import annotations
+
+from triage.model.outcome import Ranking, Suspect
+
+from .evidence import Evidence
+from .network import Network
+from .posterior import belief, together
+from .support import support_of
+
+#: Causes less likely than this are not listed.
+SUSPECT_FROM = 0.001
+#: A seen finding is unexplained when it is likelier than this that its leak made it and no present cause did.
+UNEXPLAINED_FROM = 0.5
+
+
+def rank_causes(network: Network, evidence: Evidence, *, explain: int = 8) -> Ranking:
+    """Rank all causes by their posterior probability, the likeliest first, ties by id.
+
+    The first ``explain`` suspects carry the support of every finding, rule and the crop; the others carry none.
+    ``none_in_book`` is the probability that no cause linked to anything seen is present (with nothing seen: no cause
+    at all). Evidence that names an unknown finding is a ValueError.
+    """
+    posterior, sums = belief(network, evidence)
+    chances = posterior.probabilities
+    order = sorted(chances, key=lambda cause: (-round(chances[cause], 12), cause))
+    listed = [cause for cause in order if chances[cause] >= SUSPECT_FROM]
+    support = support_of(network, evidence, sums, listed[:explain])
+    return Ranking(
+        suspects=tuple(
+            Suspect(cause=cause, probability=chances[cause], support=support.get(cause, ())) for cause in listed
+        ),
+        none_in_book=posterior.none_behind,
+        together=together(sums, chances),
+        unexplained=tuple(one for one, alone in posterior.by_itself.items() if alone > UNEXPLAINED_FROM),
+    )
