@@ -19,6 +19,9 @@ from .faults import explained, explained_folder
 from .migrate import apply_migrations, check_version
 from .schema import Migration
 
+#: What SQLite answers when it may not make the files by which programs share a journal.
+_NOT_SHARED = (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
+
 
 class Database:
     """An open journal file; every access is inside ``read()`` or ``write()``."""
@@ -89,10 +92,12 @@ def open_database(
     ``wait_s`` is how long another writer is waited for. Reading only creates and changes nothing: a file that is not
     there reads as an empty one, and one of an earlier version is brought up to date in memory. Raises JournalError.
     """
+    with explained_folder(path.parent):
+        if path.is_dir():
+            raise JournalError(f"the journal cannot be opened: {path} is a folder; choose another --home")
+    open_file = _open_to_read if read_only else _open_to_write
     with explained(path):
-        sql = (
-            _open_to_read(path, len(migrations), wait_s) if read_only else _open_to_write(path, len(migrations), wait_s)
-        )
+        sql = open_file(path, len(migrations), wait_s)
         try:
             apply_migrations(sql, migrations, now)
             sql.execute(f"PRAGMA query_only = {read_only:d}")
@@ -105,9 +110,12 @@ def open_database(
 def _connect(address: str, wait_s: float, *, uri: bool = False) -> sqlite3.Connection:
     sql = sqlite3.connect(address, timeout=wait_s, isolation_level=None, uri=uri)
     sql.row_factory = sqlite3.Row
-    sql.execute("PRAGMA foreign_keys = ON")
-    sql.execute("PRAGMA synchronous = FULL")
-    sql.execute("PRAGMA trusted_schema = OFF")
+    try:
+        for setting in ("foreign_keys = ON", "trusted_schema = OFF", "synchronous = FULL"):  # the last reads the file
+            sql.execute(f"PRAGMA {setting}")
+    except BaseException:
+        sql.close()
+        raise
     return sql
 
 
@@ -116,14 +124,20 @@ def _open_to_write(path: Path, newest: int, wait_s: float) -> sqlite3.Connection
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     sql = _connect(str(path), wait_s)
     try:
-        check_version(sql, path, newest)
+        version = check_version(sql, path, newest)
         _use_write_ahead_log(sql, wait_s)
-        sql.execute("BEGIN IMMEDIATE")  # a file that cannot be written to should say so before the first question
-        sql.execute("ROLLBACK")
+        _try_to_write(sql, version)
     except BaseException:
         sql.close()
         raise
     return sql
+
+
+def _try_to_write(sql: sqlite3.Connection, version: int) -> None:
+    """A file that cannot be written to should say so before the first question; nothing is changed."""
+    sql.execute("BEGIN IMMEDIATE")
+    sql.execute(f"PRAGMA user_version = {version:d}")
+    sql.execute("ROLLBACK")
 
 
 def _use_write_ahead_log(sql: sqlite3.Connection, wait_s: float) -> None:
@@ -140,7 +154,7 @@ def _use_write_ahead_log(sql: sqlite3.Connection, wait_s: float) -> None:
 
 def _open_to_read(path: Path, newest: int, wait_s: float) -> sqlite3.Connection:
     with explained_folder(path.parent):
-        there = path.parent.exists() and path.name in os.listdir(path.parent)
+        there = _is_there(path)
     if not there:
         return _connect(":memory:", wait_s)
     sql = _connect_read_only(path, wait_s)
@@ -152,17 +166,21 @@ def _open_to_read(path: Path, newest: int, wait_s: float) -> sqlite3.Connection:
         raise
 
 
+def _is_there(path: Path) -> bool:
+    try:
+        return path.name in os.listdir(path.parent)
+    except FileNotFoundError:
+        return False
+
+
 def _connect_read_only(path: Path, wait_s: float) -> sqlite3.Connection:
     """Where nothing may be written SQLite cannot share the file; it is then read as it stands, if no log is pending."""
     address = Path(os.path.abspath(path)).as_uri() + "?mode=ro"
-    sql = _connect(address, wait_s, uri=True)
     try:
-        sql.execute("SELECT 1 FROM sqlite_master").fetchone()
-        return sql
+        return _connect(address, wait_s, uri=True)
     except sqlite3.OperationalError as error:
-        sql.close()
         log = path.with_name(path.name + "-wal")
-        if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_CANTOPEN or (log.exists() and log.stat().st_size):
+        if error.sqlite_errorcode & 0xFF not in _NOT_SHARED or (log.exists() and log.stat().st_size):
             raise
     return _connect(address + "&immutable=1", wait_s, uri=True)
 

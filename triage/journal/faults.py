@@ -11,13 +11,15 @@ import msgspec
 
 from triage.errors import JournalError, UsageError
 
+from .values import BROKEN_TEXT
+
 _KEPT = "what was kept before is still there"
 #: By primary result code, https://www.sqlite.org/rescode.html
 _MESSAGES: dict[int, str] = {
     sqlite3.SQLITE_BUSY: "the journal is in use by another program: let that finish, then try again",
     sqlite3.SQLITE_LOCKED: "the journal is in use by another program: let that finish, then try again",
     sqlite3.SQLITE_FULL: f"the disk is full and the last entry was not kept ({_KEPT}): free some space, then try again",
-    sqlite3.SQLITE_IOERR: f"the disk is full or failing and the last entry was not kept ({_KEPT}): look at the disk",
+    sqlite3.SQLITE_IOERR: f"the disk is full or failing, and nothing new was kept ({_KEPT}): look at the disk",
     sqlite3.SQLITE_READONLY: "the journal cannot be written to: allow writing there, or choose another --home",
     sqlite3.SQLITE_PERM: "the journal cannot be written to: allow writing there, or choose another --home",
     sqlite3.SQLITE_AUTH: "the journal cannot be written to: allow writing there, or choose another --home",
@@ -52,8 +54,10 @@ def explained(path: Path) -> Iterator[None]:
         raise explain_error(error, path) from error
     except msgspec.MsgspecError as error:
         raise JournalError(_one_line(f"{_DAMAGED} ({path}: an entry cannot be read: {error})")) from error
+    except UnicodeDecodeError as error:  # a name or a message read from the file
+        raise JournalError(_one_line(f"{_DAMAGED} ({path}: a text cannot be read)")) from error
     except UnicodeEncodeError as error:
-        raise UsageError("the text holds a broken character that cannot be kept: type it again") from error
+        raise UsageError(BROKEN_TEXT) from error
     except OverflowError as error:
         raise UsageError("a number is too large to be kept") from error
 

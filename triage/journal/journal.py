@@ -15,7 +15,7 @@ from triage.errors import JournalError
 from triage.model.case import System
 from triage.model.quantity import Reading
 
-from . import answers, cases, checks, portable, readings, schema, systems
+from . import answers, cases, readings, schema, systems
 from .database import Database, open_database
 from .faults import explained, explained_folder
 from .records import Answer, CaseLine, CaseState, Closing, StoredAction, StoredCase, StoredReading, StoredReport
@@ -120,11 +120,11 @@ class Journal:
 
         JournalError if the case is being answered elsewhere too (``load_case`` takes over from there).
         """
-        answers.check_answer(answer)
         if answer.kind == "back":
             self.undo_last_answer(case_id)
         else:
             with self._answering(case_id) as sql:
+                answers.check_answer(answer)
                 answers.add_answer(sql, case_id, answer, self._now())
         return self._answered[case_id]
 
@@ -148,8 +148,9 @@ class Journal:
     def load_case(self, case_id: int) -> StoredCase:
         """The case with the answers that stand, in the order they were given."""
         with self._database.read() as sql:
+            case = cases.load_case(sql, case_id)
             self._answered[case_id] = answers.count_answers(sql, case_id)
-            return cases.load_case(sql, case_id)
+            return case
 
     def answer_history(self, case_id: int) -> tuple[Answer, ...]:
         """Every answer ever given in the case, those taken back and the going back included."""
@@ -220,11 +221,15 @@ class Journal:
 
     def export_lines(self, write: Callable[[str], object]) -> int:
         """Hand the whole journal to ``write`` as JSON Lines; how many entries."""
+        from . import portable  # seldom needed, and not on the way to the first answer
+
         with self._database.read() as sql:
             return portable.export_rows(sql, write)
 
     def import_lines(self, lines: Iterable[str]) -> int:
         """Fill this journal, which must be empty, from exported lines; how many entries. UsageError names the line."""
+        from . import portable
+
         with self._database.write() as sql:
             return portable.import_rows(sql, lines, self._now)
 
@@ -245,6 +250,8 @@ class Journal:
 
     def check(self) -> list[str]:
         """What is wrong with the file, one line each; empty if it is whole."""
+        from . import checks
+
         try:
             with self._database.read() as sql:
                 return list(checks.find_damage(sql))

@@ -24,17 +24,19 @@ _UNLESS_THERE = f"""
         SELECT 1 FROM readings AS r LEFT JOIN reading_corrections AS c ON c.reading_id = r.id
         WHERE {" AND ".join(f"r.{name} = :{name}" for name in _SAME)} AND (c.id IS NULL OR c.by_id IS NOT NULL))"""
 _STANDING = "NOT EXISTS (SELECT 1 FROM reading_corrections AS c WHERE c.reading_id = r.id)"
+#: Steps from one (quantity, point) to the next along the index, so it takes as long for a year of readings as for ten.
 _LATEST = f"""
     WITH RECURSIVE places (quantity, point) AS (
         SELECT * FROM (
             SELECT quantity, point FROM readings WHERE system = :system ORDER BY quantity, point LIMIT 1)
         UNION ALL
-        SELECT r.quantity, r.point FROM places JOIN readings AS r ON r.id = (
-            SELECT id FROM readings
-            WHERE system = :system AND (quantity, point) > (places.quantity, places.point)
-            ORDER BY quantity, point LIMIT 1))
+        SELECT r.quantity, r.point FROM places JOIN readings AS r ON r.id = coalesce(
+            (SELECT id FROM readings WHERE system = :system AND quantity = places.quantity AND point > places.point
+                ORDER BY point LIMIT 1),
+            (SELECT id FROM readings WHERE system = :system AND quantity > places.quantity
+                ORDER BY quantity, point LIMIT 1)))
     SELECT readings.* FROM places JOIN readings ON readings.id = (
-        SELECT id FROM readings AS r
+        SELECT id FROM readings AS r INDEXED BY readings_by_quantity
         WHERE system = :system AND r.quantity = places.quantity AND r.point = places.point AND {_STANDING}
         ORDER BY day DESC, time DESC, id DESC LIMIT 1)
     ORDER BY readings.quantity, readings.point"""

@@ -11,6 +11,8 @@ import msgspec
 from triage.errors import UsageError
 from triage.model.quantity import Reading
 
+BROKEN_TEXT = "the text holds a broken character that cannot be kept: type it again"
+
 
 def check_day(day: str) -> str:
     """The day itself if it is an ISO date (days are sorted as text); else UsageError.
@@ -21,7 +23,7 @@ def check_day(day: str) -> str:
     try:
         known = date.fromisoformat(day).isoformat()
     except ValueError:
-        known = ""
+        known = None
     if known != day:
         raise UsageError(f"'{day}' is not a day: write it as year-month-day, for example 2026-05-04")
     return day
@@ -72,7 +74,10 @@ def encode_reading(reading: Reading) -> str:
     '{"quantity":"tan","value":0.25,"bound":"<=","low":null,"high":0.25,"on":"2026-05-04"}'
     """
     reading_to_row(reading)
-    return msgspec.json.encode(reading).decode()
+    try:
+        return msgspec.json.encode(reading).decode()
+    except UnicodeEncodeError as error:
+        raise UsageError(BROKEN_TEXT) from error
 
 
 def decode_reading(text: str) -> Reading:
