@@ -14,6 +14,11 @@ from .model.quantity import Bound, Quantity, Reading
 from .responses.amounts import parse_volume
 from .water.readings import BOUNDS, make_reading
 
+#: What the parts of a system may be called.
+BEDS = ("media", "raft", "channel", "wicking", "mixed")
+TOP_UP = ("mains", "rain", "well", "mixed")
+PLACES = ("greenhouse", "outdoors", "indoors")
+
 
 def build_case(file: CaseFile, book: Book, *, today: str, saved: System | None = None) -> Case:
     """The case a file describes; readings without a date are of the day of the look.

@@ -6,12 +6,11 @@ Screens, files, the demo and any other surface drive the same Session; none of t
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
 from .errors import UsageError
-from .journal.records import Answer, AnswerKind
 from .model.book import Book
 from .model.case import Case, System
 from .model.outcome import Heard, NextQuestion
@@ -19,6 +18,9 @@ from .model.quantity import Reading
 from .reasoning import Engines
 from .report.build import build_question, build_report
 from .report.case_report import QuestionLine, Report
+
+if TYPE_CHECKING:
+    from .journal import Answer
 
 ToldKind = Literal["crop", "words", "finding", "cant-tell", "reading"]
 
@@ -146,14 +148,11 @@ def _may_set(states: dict[str, str], finding: str, state: str) -> bool:
     return state != "set_aside" or finding not in states
 
 
-_KINDS: dict[ToldKind, AnswerKind] = {
-    "crop": "crop", "words": "words", "finding": "finding", "cant-tell": "cant-tell", "reading": "reading",
-}  # fmt: skip
-
-
 def told_as_answer(told: Told) -> Answer:
     """What the journal keeps of one thing told."""
-    return Answer(question=told.question, kind=_KINDS[told.kind], payload=msgspec.json.encode(told).decode())
+    from .journal import Answer
+
+    return Answer(question=told.question, kind=told.kind, payload=msgspec.json.encode(told).decode())
 
 
 def answer_as_told(answer: Answer) -> Told:

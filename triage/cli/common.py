@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from ..journal import Journal
+    from ..model.case import System
+    from ..model.quantity import Reading
 
 Command = TypeVar("Command", bound=Callable[..., Any])
-
-NOT_LOOKED = -1
 
 
 def home_option(command: Command) -> Command:
@@ -77,6 +77,14 @@ def open_home_journal(home: Path, *, read_only: bool = False) -> Journal:
 def has_journal(home: Path) -> bool:
     """Whether anything was ever recorded in this home."""
     return (home / "journal.sqlite3").is_file()
+
+
+def load_saved(home: Path) -> tuple[System | None, tuple[Reading, ...]]:
+    """The saved system and every reading of this home; nothing is created."""
+    if not has_journal(home):
+        return None, ()
+    with open_home_journal(home, read_only=True) as journal:
+        return journal.load_system(), journal.readings()
 
 
 def today() -> str:

@@ -56,13 +56,10 @@ def _from_file(path: Path, on: str | None, folder: Path) -> Report:
 
     book = open_own_book(folder)
     file = load_case(path)
-    saved = readings = None
-    if common.has_journal(folder) and file.case.system is None:
-        with open_home_journal(folder, read_only=True) as journal:
-            saved, readings = journal.load_system(), journal.readings()
+    saved, readings = common.load_saved(folder) if file.case.system is None else (None, ())
     case = build_case(file, book, today=common.day(on), saved=saved)
     session = session_from_case(book, case)
-    session.readings = (*(readings or ()), *session.readings)
+    session.readings = (*readings, *session.readings)
     return session.look()
 
 

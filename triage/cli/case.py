@@ -1,0 +1,121 @@
+"""`triage case list|show|did|close`."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from ..errors import UsageError
+from . import common
+from .common import home_folder, home_option, json_option, open_home_journal, print_json
+
+
+@click.group()
+def case() -> None:
+    """Look at saved cases; say what was done and how it ended.
+
+    Example: triage case list
+    """
+
+
+@case.command("list")
+@home_option
+@json_option
+def list_cases(home: str | None, as_json: bool) -> None:
+    """Every case, newest last.
+
+    Example: triage case list
+    """
+    folder = home_folder(home)
+    cases = ()
+    if common.has_journal(folder):
+        with open_home_journal(folder, read_only=True) as journal:
+            cases = journal.list_cases()  # type: ignore[assignment]
+    if as_json:
+        print_json({"format": "triage-cases/1", "cases": cases})
+        return
+    from ..screens.cases import render_cases
+
+    render_cases(cases, common.console())
+
+
+@case.command()
+@click.argument("number", type=int)
+@click.option("--numbers", is_flag=True, help="Show probabilities beside the words.")
+@home_option
+@json_option
+def show(number: int, numbers: bool, home: str | None, as_json: bool) -> None:
+    """One case: what was told, what was advised, what was done.
+
+    Example: triage case show 3
+    """
+    folder = home_folder(home)
+    _must_exist(folder)
+    with open_home_journal(folder, read_only=True) as journal:
+        stored = journal.load_case(number)
+        report = journal.case_report(number)
+        actions, closings = journal.case_actions(number), journal.case_closings(number)
+    data = json.loads(report.report) if report else None
+    if as_json:
+        print_json(
+            {"format": "triage-stored-case/1", "case": stored, "report": data, "actions": actions, "closings": closings}
+        )
+        return
+    from ..screens.cases import render_case
+
+    render_case(stored, data, actions, closings, common.console(), numbers=numbers)
+
+
+@case.command()
+@click.argument("number", type=int)
+@click.argument("what", nargs=-1, required=True)
+@click.option("--on", help="Day it was done; today if not said.")
+@home_option
+@json_option
+def did(number: int, what: tuple[str, ...], on: str | None, home: str | None, as_json: bool) -> None:
+    """Record what was done about a case.
+
+    Example: triage case did 3 iron chelate, 20 g
+    """
+    from ..intake import clean_text
+
+    folder = home_folder(home)
+    _must_exist(folder)
+    said = clean_text(" ".join(what))
+    with open_home_journal(folder) as journal:
+        action = journal.record_action(number, said, common.day(on))
+    if as_json:
+        print_json({"format": "triage-action/1", "action": action, "case": number, "what": said})
+    else:
+        click.echo(f"Recorded for case {number}: {said}")
+
+
+@case.command()
+@click.argument("number", type=int)
+@click.option("--outcome", required=True, help="How it ended, in your words: well again, lost, something else.")
+@click.option("--note", default="", help="Anything worth keeping.")
+@home_option
+@json_option
+def close(number: int, outcome: str, note: str, home: str | None, as_json: bool) -> None:
+    """Close a case and say how it ended; a later close corrects an earlier one.
+
+    Example: triage case close 3 --outcome "well again"
+    """
+    from ..intake import clean_text
+
+    folder = home_folder(home)
+    _must_exist(folder)
+    with open_home_journal(folder) as journal:
+        journal.close_case(number, clean_text(outcome), clean_text(note))
+    if as_json:
+        print_json({"format": "triage-closing/1", "case": number, "outcome": clean_text(outcome)})
+    else:
+        click.echo(f"Case {number} closed: {clean_text(outcome)}")
+
+
+def _must_exist(folder: object) -> None:
+    from pathlib import Path
+
+    if not common.has_journal(Path(str(folder))):
+        raise UsageError(f"no cases are kept in {folder} (begin one: triage plant)")

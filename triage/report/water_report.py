@@ -1,0 +1,84 @@
+"""One report of numbers given for the water: what follows from them, and what to beware of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from ..model.facts import RulesOutcome
+from ..model.quantity import Quantity, Reading
+from ..water.derive import Derived
+
+FORMAT = "triage-water/1"
+
+
+class DerivedLine(msgspec.Struct, frozen=True, kw_only=True):
+    value: float
+    low: float
+    high: float
+    unit: str
+    source: str
+    note: str = ""
+
+
+class Warning_(msgspec.Struct, frozen=True, kw_only=True):
+    """Something the water says: ``urgent`` ones are alarms."""
+
+    id: str
+    say: str
+    because: tuple[str, ...]
+    source: tuple[str, ...]
+    do: tuple[str, ...] = ()
+    urgent: bool = False
+
+
+class GivenLine(msgspec.Struct, frozen=True, kw_only=True):
+    quantity: str
+    name: str
+    value: float
+    unit: str
+    bound: str
+    low: float
+    high: float
+    on: str
+    note: str
+
+
+class WaterReport(msgspec.Struct, frozen=True, kw_only=True):
+    """What `water check` gives."""
+
+    format: str = FORMAT
+    readings: tuple[GivenLine, ...]
+    derived: dict[str, DerivedLine]
+    warnings: tuple[Warning_, ...]
+    cautions: tuple[str, ...] = ("Ranges hold for the worst ends of what the kits can say.",)
+
+
+def build_water_report(
+    readings: Sequence[Reading], derived: Sequence[Derived], outcome: RulesOutcome, quantities: Mapping[str, Quantity]
+) -> WaterReport:
+    """Readings, what follows from them, and alarms before conclusions."""
+    sources = {firing.rule: firing.sources for firing in outcome.firings}
+    alarms = [
+        Warning_(id=a.id, say=a.say, because=a.because, source=sources.get(a.id, ()), do=a.do, urgent=True)
+        for a in outcome.alarms
+    ]
+    conclusions = [
+        Warning_(id=c.id, say=c.because, because=c.facts, source=sources.get(c.rule, ())) for c in outcome.conclusions
+    ]
+    return WaterReport(
+        readings=tuple(_given(reading, quantities) for reading in readings),
+        derived={
+            d.name: DerivedLine(value=d.value, low=d.low, high=d.high, unit=d.unit, source=d.source, note=d.note)
+            for d in derived
+        },
+        warnings=(*alarms, *conclusions),
+    )
+
+
+def _given(reading: Reading, quantities: Mapping[str, Quantity]) -> GivenLine:
+    return GivenLine(
+        quantity=reading.quantity, name=quantities[reading.quantity].name, value=reading.value, unit=reading.unit,
+        bound=reading.bound, low=reading.low, high=reading.high, on=reading.on, note=reading.note,
+    )  # fmt: skip
