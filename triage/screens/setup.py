@@ -8,7 +8,7 @@ from typing import Any
 from rich.console import Console
 
 from ..errors import UsageError
-from ..intake import clean_text, named_ids, volume_litres
+from ..intake import BEDS, PLACES, TOP_UP, clean_text, named_ids, volume_litres
 from ..model.book import Book
 from ..model.case import System
 from .style import heading, line
@@ -18,36 +18,27 @@ Ask = Callable[[str], str]
 
 def ask_system(old: System, book: Book, console: Console, ask: Ask) -> System:
     """Ask for each part; Enter keeps what stands in brackets, and nothing has to be known."""
-    line(
-        console, "Enter keeps what stands in brackets. Nothing has to be exact, and all of it can be changed.", indent=0
-    )
-    volume = _ask(
-        console, ask, "Water in tank, sump and beds together (1000L, 1 m3, 250 gal US)", old.volume_l, volume_litres
-    )
+    line(console, "Enter keeps what stands in brackets. Nothing has to be exact; all of it can be changed.", indent=0)
+
+    def asked(what: str, old_value: Any, parse: Callable[[str], Any]) -> Any:
+        return _ask(console, ask, what, old_value, parse)
+
     return System(
-        volume_l=volume,
-        animals=_ask(console, ask, "Animals, with commas (tilapia, shrimp)", old.animals, _names(book.animals, "animal")),
-        crops=_ask(console, ask, "Crops, with commas", old.crops, _names(book.crops, "crop")),
-        beds=_ask(console, ask, "Beds: media, raft, channel, wicking or mixed", old.beds, _one_of("media", "raft", "channel", "wicking", "mixed")),
-        filter=_ask(console, ask, "Filter, in your words", old.filter, clean_text),
-        top_up=_ask(console, ask, "Top-up water: mains, rain, well or mixed", old.top_up, _one_of("mains", "rain", "well", "mixed")),
-        place=_ask(console, ask, "Where it stands: greenhouse, outdoors or indoors", old.place, _one_of("greenhouse", "outdoors", "indoors")),
+        volume_l=asked("Water in tank, sump and beds together (1000L, 1 m3)", old.volume_l, volume_litres),
+        animals=asked("Animals, with commas (tilapia, shrimp)", old.animals, _names(book.animals, "animal")),
+        crops=asked("Crops, with commas", old.crops, _names(book.crops, "crop")),
+        beds=asked(f"Beds: {', '.join(BEDS)}", old.beds, _one_of(*BEDS)),
+        filter=asked("Filter, in your words", old.filter, clean_text),
+        top_up=asked(f"Top-up water: {', '.join(TOP_UP)}", old.top_up, _one_of(*TOP_UP)),
+        place=asked(f"Where it stands: {', '.join(PLACES)}", old.place, _one_of(*PLACES)),
         altitude_m=old.altitude_m,
-        shelf=_ask(console, ask, "Sprays and additives at hand, with commas", old.shelf, _words),
-    )  # fmt: skip
+        shelf=asked("Sprays and additives at hand, with commas", old.shelf, _words),
+    )
 
 
 def _ask(console: Console, ask: Ask, what: str, old: Any, parse: Callable[[str], Any]) -> Any:
     heading(console, what)
-    shown = (
-        ", ".join(old)
-        if isinstance(old, tuple)
-        else ""
-        if old is None
-        else f"{old:g}"
-        if isinstance(old, float)
-        else old
-    )
+    shown = ", ".join(old) if isinstance(old, tuple) else "" if old is None else str(old)
     while True:
         try:
             typed = clean_text(ask(f"[{shown}] "))
