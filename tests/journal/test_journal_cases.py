@@ -82,11 +82,11 @@ def test_the_crop_answered_last_counts(journal: Journal) -> None:
         Answer(kind="words", payload=""),
         Answer(kind="words", payload="NaN"),
         Answer(kind="words", payload="[" * 100_000),
-        Answer(kind="crop", payload='{"name":"basil"}'),
+        Answer(kind="crop", payload='{"crop":["basil"]}'),
         Answer(kind="guess"),  # type: ignore[arg-type]
         Answer(kind="words", payload='"half a \ud83c letter"'),
     ],
-    ids=["cut-short", "empty", "nan", "deep", "no-crop", "unknown-kind", "broken-letter"],
+    ids=["cut-short", "empty", "nan", "deep", "two-crops", "unknown-kind", "broken-letter"],
 )
 def test_an_answer_that_could_not_be_replayed_is_refused(journal: Journal, answer: Answer) -> None:
     case_id = begin(journal)
@@ -207,10 +207,15 @@ def test_nothing_can_be_changed_or_deleted_in_place(journal: Journal, home: Path
 def test_all_or_nothing(journal: Journal) -> None:
     kept = begin(journal)
     journal.record_answer(kept, seen("webbing"))
-    with pytest.raises(RuntimeError), journal.all_or_nothing():
-        begin(journal)
-        journal.record_answer(kept, seen("holes"))
-        raise RuntimeError
+
+    def break_off() -> None:
+        with journal.all_or_nothing():
+            begin(journal)
+            journal.record_answer(kept, seen("holes"))
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        break_off()
     assert [line.id for line in journal.list_cases()] == [kept]
     assert journal.record_answer(kept, seen("stippling")) == 2
     with journal.all_or_nothing():

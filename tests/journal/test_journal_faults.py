@@ -68,15 +68,27 @@ def test_a_full_database(home: Path) -> None:
         assert journal.check() == []
 
 
+def answer_until_full(journal: Journal) -> int:
+    """How many answers the case had when the disk was full."""
+    kept, said = 0, ""
+    while not said:
+        try:
+            kept = journal.record_answer(1, LONG)
+        except JournalError as error:
+            said = str(error)
+    assert "disk is full or failing" in said
+    assert said.isprintable()
+    return kept
+
+
 def test_a_disk_without_room(home: Path) -> None:
     begin(home)
     with open_journal(home, now=clock) as journal:
         journal.record_answer(1, SHORT)
-        with largest_file(60_000), pytest.raises(JournalError, match="disk is full or failing") as error:
-            for _ in range(20):
-                journal.record_answer(1, LONG)
-        assert is_one_line(error)
-        kept = journal.load_case(1).answered
+        with largest_file(90_000):
+            kept = answer_until_full(journal)
+        assert kept > 2
+        assert journal.load_case(1).answered == kept
         assert journal.record_answer(1, SHORT) == kept + 1
     assert check_journal(home) == []
 
@@ -131,7 +143,7 @@ def test_a_home_nobody_may_write_to(open_folder: Path, as_ordinary_user: Ordinar
     (open_folder / "home" / JOURNAL_FILE).chmod(0o444)
     (open_folder / "home").chmod(0o555)
     with as_ordinary_user():
-        with pytest.raises(JournalError, match="may be written to|cannot be written to") as error:
+        with pytest.raises(JournalError, match=r"may be written to|cannot be written to") as error:
             open_journal(open_folder / "home", now=clock)
         assert is_one_line(error)
         with pytest.raises(JournalError, match="cannot be used"):
@@ -213,6 +225,18 @@ def use(journal: Journal) -> None:
     journal.export_lines(lambda line: None)
 
 
+def survives(home: Path) -> bool:
+    """Whether the journal can be used; if not, it must say so in one line."""
+    said = ""
+    try:
+        with open_journal(home, now=clock) as journal:
+            use(journal)
+    except TriageError as error:
+        said = str(error)
+    assert said.isprintable()
+    return said == ""
+
+
 @pytest.mark.parametrize("read_only", [False, True])
 def test_not_a_database(home: Path, read_only: bool) -> None:
     home.mkdir()
@@ -261,12 +285,7 @@ def test_damage_anywhere_never_ends_in_a_traceback(home: Path, tmp_path: Path) -
         assert all(line.isprintable() for line in found)
         if number % 5 == 0:
             assert found
-        try:
-            with open_journal(place, now=clock) as journal:
-                use(journal)
-        except TriageError as error:
-            assert str(error).isprintable()
-            refused += 1
+        refused += not survives(place)
     assert 20 < refused < 150
 
 

@@ -13,8 +13,9 @@ from triage.journal import Journal
 from triage.model.quantity import Reading
 
 
-def ph(value: float, on: str = "2026-05-03", **more: str) -> Reading:
-    return Reading(quantity="ph", value=value, step=0.2, low=value - 0.1, high=value + 0.1, on=on, **more)
+def ph(value: float, on: str = "2026-05-03", *, point: str = "", time: str = "") -> Reading:
+    low, high = value - 0.1, value + 0.1
+    return Reading(quantity="ph", value=value, step=0.2, low=low, high=high, on=on, point=point, time=time)
 
 
 TAN_AT_MOST = Reading(

@@ -13,11 +13,11 @@ from .values import check_json
 
 
 class _CropPayload(msgspec.Struct):
-    crop: str
+    crop: str = ""
 
 
 def crop_of(payload: str) -> str:
-    """The crop that an answer of kind 'crop' names."""
+    """The crop that an answer of kind 'crop' names; '' if it names none."""
     return msgspec.json.decode(payload, type=_CropPayload).crop
 
 

@@ -10,7 +10,7 @@ import msgspec
 from triage.errors import UsageError
 
 from . import schema
-from .answers import check_answer, standing_answers
+from .answers import answer_history, check_answer
 from .migrate import apply_migrations
 from .systems import decode_system
 from .values import check_json, is_keepable, row_to_reading
@@ -69,5 +69,5 @@ def _check_case(sql: sqlite3.Connection, row: sqlite3.Row) -> None:
     places = [seq for (seq,) in sql.execute("SELECT seq FROM answers WHERE case_id = ? ORDER BY seq", (row["id"],))]
     if places != list(range(1, len(places) + 1)):
         raise UsageError("an answer is missing")
-    for answer in standing_answers(sql, row["id"]):
+    for answer in answer_history(sql, row["id"]):
         check_answer(answer)

@@ -1,8 +1,7 @@
 """The whole journal as JSON Lines and back, row by row, so that the copy exports to the very same lines.
 
 The first line names the format and the version of the tables, the last one counts the rows (a file cut short is
-noticed). Every other line is one row: its table, then its columns. Tables come in the order they were made, rows by
-number.
+noticed). Every other line is one row: its table, then its columns. Tables come by name, rows by number.
 """
 
 from __future__ import annotations
@@ -16,15 +15,18 @@ import msgspec
 from triage.errors import UsageError
 
 from . import schema
+from .checks import find_damage
 from .migrate import apply_migrations, find_version
 
 FORMAT = "triage-journal/1"
+#: A row may come before the one it belongs to; that all of them belong is seen to at the end.
+_DEFER = "PRAGMA defer_foreign_keys = ON"
 
 
 def list_tables(sql: sqlite3.Connection) -> tuple[str, ...]:
-    """The tables that hold entries, in the order they were made."""
+    """The tables that hold entries, by name."""
     query = "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> 'migrations'"
-    return tuple(row[0] for row in sql.execute(query + " ORDER BY rowid"))
+    return tuple(row[0] for row in sql.execute(query + " ORDER BY name"))
 
 
 def export_rows(sql: sqlite3.Connection, write: Callable[[str], object]) -> int:
@@ -52,6 +54,9 @@ def import_rows(sql: sqlite3.Connection, lines: Iterable[str], now: Callable[[],
     try:
         count = _stage(staged, lines, now)
         apply_migrations(staged, schema.MIGRATIONS, now)
+        for damage in find_damage(staged):
+            raise UsageError(f"these entries cannot be kept: {damage}")
+        sql.execute(_DEFER)
         for table in list_tables(staged):
             for row in staged.execute(f"SELECT * FROM {table} ORDER BY id"):
                 _insert(sql, table, dict(row))
@@ -65,6 +70,16 @@ def _stage(staged: sqlite3.Connection, lines: Iterable[str], now: Callable[[], s
     numbered = _decode(lines)
     _, first = next(numbered, (1, {}))
     apply_migrations(staged, schema.MIGRATIONS[: _read_version(first)], now)
+    staged.execute("BEGIN")
+    staged.execute(_DEFER)
+    count = _take_all(staged, numbered)
+    for row in staged.execute("PRAGMA foreign_key_check"):
+        raise UsageError(f"{row['table']} {row['rowid']} belongs to an entry of {row['parent']} that is not there")
+    staged.execute("COMMIT")
+    return count
+
+
+def _take_all(staged: sqlite3.Connection, numbered: Iterator[tuple[int, dict[str, Any]]]) -> int:
     known = {table: _columns(staged, table) for table in list_tables(staged)}
     for number, line in numbered:
         if "rows" in line:
@@ -85,7 +100,7 @@ def _decode(lines: Iterable[str]) -> Iterator[tuple[int, dict[str, Any]]]:
 
 def _read_version(first: dict[str, Any]) -> int:
     version = first.get("version")
-    if first.get("format") != FORMAT or not isinstance(version, int) or version < 1:
+    if first.get("format") != FORMAT or type(version) is not int or version < 1:
         raise UsageError(f"line 1: not an exported journal (format {FORMAT})")
     newest = len(schema.MIGRATIONS)
     if version > newest:
@@ -97,7 +112,7 @@ def _read_version(first: dict[str, Any]) -> int:
 
 def _take(staged: sqlite3.Connection, known: dict[str, set[str]], number: int, line: dict[str, Any]) -> None:
     table = line.pop("table", "")
-    if table not in known or line.keys() != known[table]:
+    if not isinstance(table, str) or line.keys() != known.get(table):
         raise UsageError(f"line {number}: not an entry of this journal")
     try:
         _insert(staged, table, line)

@@ -19,9 +19,9 @@ ANSWER_KINDS: tuple[AnswerKind, ...] = get_args(AnswerKind)
 class Answer(msgspec.Struct, frozen=True, kw_only=True):
     """One thing a grower answered.
 
-    ``payload`` is JSON text: ``{"crop": ID}`` for a crop, ``encode_reading`` for a reading, and whatever the asker
-    needs to replay it for the rest. ``question`` is '' for what was told unasked. ``at`` is filled in by the journal
-    when it is ''.
+    ``payload`` is JSON text: for a crop an object with ``crop`` (an id), else whatever the asker needs to replay it
+    (JSON knows no infinite numbers: ``encode_reading`` writes a reading). ``question`` is '' for what was told
+    unasked. ``at`` is filled in by the journal when it is ''.
     """
 
     question: str = ""
