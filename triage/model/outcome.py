@@ -123,6 +123,7 @@ class Dose(Out, frozen=True, kw_only=True):
     high_grams: float
     steps: tuple[str, ...]
     note: str = ""
+    days: int = 1  # the grams are split evenly over so many days
 
 
 class Response(Out, frozen=True, kw_only=True):

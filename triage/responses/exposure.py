@@ -167,8 +167,9 @@ def reckon_exposure(substance: Substance, plan: Plan, volume_l: float | None, as
         half_life = substance.half_life_days.value if substance.half_life_days else None
         earlier = left_over(plan.times, plan.every_days, half_life)
         single = screening_mg_l(content, 1.0, volume_l)
-        sprayed = single * share * (1 + earlier)
-        spilled = single * (1 + share * earlier)
+        already = plan.already_g * 1000 * most_active(substance) / volume_l
+        sprayed = single * share * (1 + earlier) + already
+        spilled = single * (1 + share * earlier) + already
     exposure = Exposure(
         as_sprayed_mg_l=sprayed, spilled_mg_l=spilled, share_reaching_water=share, volume_l=volume_l,
         of=counted_as(substance),

@@ -14,14 +14,16 @@ from ..model.exposure import CoverShare, Margin
 from ..model.interval import Interval
 from ..model.quantity import Reading
 from ..model.substance import Substance
-from ..model.treatment import Use
 from .amounts import Amount, Strength
 
 Way = Literal["sprayed", "dosed"]
 
 
 class Plan(msgspec.Struct, frozen=True, kw_only=True):
-    """How a substance is used. ``sprayed``: on plants, on purpose not in the water; ``dosed``: into the water."""
+    """How a substance is used. ``sprayed``: on plants, on purpose not in the water; ``dosed``: into the water.
+
+    ``already_g``: grams of the same thing that the system holds before a dose.
+    """
 
     strength: Strength | None = None
     amount: Amount | None = None
@@ -29,6 +31,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     times: int = 1
     every_days: float = 7.0
     way: Way = "sprayed"
+    already_g: float = 0.0
 
 
 class Water(msgspec.Struct, frozen=True, kw_only=True):
@@ -77,11 +80,3 @@ class Assumptions(msgspec.Struct, frozen=True, kw_only=True):
 def way_of(substance: Substance) -> Way:
     """How a substance is meant to be used where nobody says otherwise."""
     return "dosed" if "meant-for-water" in substance.traits else "sprayed"
-
-
-def plan_of(use: Use, substance: Substance) -> Plan:
-    """The plan behind a treatment's usual way of use."""
-    return Plan(
-        strength=Strength(value=use.strength, unit=use.unit), amount=Amount(litres=use.amount_l), cover=use.cover,
-        times=use.times, every_days=use.every_days, way="sprayed",
-    )  # fmt: skip
