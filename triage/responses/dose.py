@@ -114,7 +114,8 @@ def dose_for(dose: DoseOf, substance: Substance | None, water: Water, assumed: A
     grams = grams_for(dose, rise, volume)
     return Dose(
         what=dose.product, grams=grams, low_grams=grams_for(dose, need.low, volume),
-        high_grams=grams_for(dose, need.high, volume), steps=_steps(dose, grams, days), note=_note(dose, water), days=days,
+        high_grams=grams_for(dose, need.high, volume), steps=_steps(dose, grams, days), note=_note(dose, water),
+        days=days,
     )  # fmt: skip
 
 

@@ -1,0 +1,76 @@
+"""What a response says beside its steps: reasons, cautions, wait before harvest, sources."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from ..model.cause import Cause
+from ..model.substance import Substance
+from ..model.treatment import Conflict, Treatment
+from .dose import Refused
+from .fit import Circumstances
+from .grade import joined_grade
+from .treat import Treated
+
+
+def why_of(
+    treatment: Treatment,
+    helps: Sequence[str],
+    causes: Mapping[str, Cause],
+    treated: Treated,
+    offered: Sequence[str],
+) -> tuple[str, ...]:
+    """How well it works against what, why a rule offers it, and why its grade is what it is."""
+    lines = list(offered)
+    for cause in helps:
+        if (against := treatment.against.get(cause)) is None:
+            continue
+        name = causes[cause].name if cause in causes else cause
+        stage = f" ({against.stage})" if against.stage else ""
+        memory = ", recalled" if against.read == "memory" else ""
+        lines.append(f"Works {against.works} against {name[0].lower()}{name[1:]}{stage}{memory}.")
+    grade = joined_grade(treated.verdicts)
+    lines += [why for verdict in treated.verdicts if grade != "ok" and verdict.grade == grade for why in verdict.why]
+    return tuple(dict.fromkeys(lines))
+
+
+def cautions_of(treatment: Treatment, treated: Treated, here: Circumstances) -> tuple[str, ...]:
+    """What to measure before the dose, what the treatment warns of, and what its substances do to people."""
+    lines = [treated.dose.why] if isinstance(treated.dose, Refused) else []
+    lines += treatment.cautions
+    lines += [line for name in treatment.substances if name in here.substances for line in here.substances[name].people]
+    return tuple(dict.fromkeys(lines))
+
+
+def conflict_cautions(treatment: Treatment, chosen: Sequence[Treatment]) -> tuple[str, ...]:
+    """Which other responses it does not go with; each side says so, whichever of them names the other."""
+    others = {other.treatment: other for other in chosen if other.treatment != treatment.treatment}
+    lines = [_say(others[c.treatment], c) for c in treatment.conflicts if c.treatment in others]
+    for other in others.values():
+        lines += [_say(other, conflict) for conflict in other.conflicts if conflict.treatment == treatment.treatment]
+    return tuple(dict.fromkeys(lines))
+
+
+def _say(other: Treatment, conflict: Conflict) -> str:
+    wait = f" Leave {conflict.days} days between." if conflict.days else ""
+    return f"Not together with '{other.name}': {conflict.why}{wait}"
+
+
+def harvest_wait(treatment: Treatment, substances: Mapping[str, Substance]) -> int | None:
+    """Days to wait before harvest: the longest that the treatment or any of its substances names."""
+    waits: list[float] = [] if treatment.harvest_wait_days is None else [treatment.harvest_wait_days]
+    named = [substances[name].harvest_wait_days for name in treatment.substances if name in substances]
+    waits += [wait.value for wait in named if wait is not None]
+    return math.ceil(max(waits)) if waits else None
+
+
+def sources_of(treatment: Treatment, treated: Treated) -> tuple[str, ...]:
+    """The treatment's sources, then those of the values and rules behind its grade."""
+    return tuple(dict.fromkeys([*treatment.sources, *_grade_sources(treated)]))
+
+
+def _grade_sources(treated: Treated) -> Iterable[str]:
+    for verdict in treated.verdicts:
+        yield from (harm.source for harm in verdict.harms if harm.source)
+        yield from (source for firing in verdict.firings for source in firing.sources)
