@@ -3,37 +3,34 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
 
 CACO3_PER_DKH = 17.848  # plantedtank-units
 CACO3_PER_MEQ = 50.045  # molar masses
 
-#: First acid constant of carbonic acid by temperature (sears2002; 18, 19, 22-24, 26.6-29 from barr2006).
-PKA1_BY_TEMPERATURE: tuple[tuple[float, float], ...] = (
-    (0, 6.58), (10, 6.47), (15, 6.42), (18, 6.40), (19, 6.39), (22, 6.37), (23, 6.365), (24, 6.355), (25, 6.35),
-    (26.6, 6.34), (27, 6.338), (29, 6.332), (30, 6.33),
-)  # fmt: skip
+#: First acid constant of carbonic acid at 0, 10, 15, 25 and 30 degrees Celsius (sears2002), as a parabola below and one
+#: above 15 degrees: value at 15, slope and curve in powers of (t - 15).
+_BELOW_15 = (6.42, -0.029 / 3, 0.0002 / 3)
+_ABOVE_15 = (6.42, -0.009, 0.0002)
+_PKA_ENDS = (0.0, 35.0)
 
 
 def pka1(temperature_c: float) -> float:
-    """First acid constant of carbonic acid, read between the printed temperatures along a straight line.
+    """First acid constant of carbonic acid, along parabolas through the printed temperatures.
 
     Args:
-        temperature_c: degrees Celsius, 0 to 30; beyond the ends the end value holds.
+        temperature_c: degrees Celsius, 0 to 35 (the last five are extended); beyond the ends the end value holds.
 
     Returns:
         pKa, no unit.
 
-    Source: sears2002, barr2006.
+    Source: sears2002; barr2006 prints values between, which this meets within 0.006.
 
-    >>> pka1(25), round(pka1(20), 3)
-    (6.35, 6.383)
+    >>> round(pka1(25), 3), round(pka1(10), 3), round(pka1(30), 3)
+    (6.35, 6.47, 6.33)
     """
-    degrees = [point[0] for point in PKA1_BY_TEMPERATURE]
-    clamped = min(max(temperature_c, degrees[0]), degrees[-1])
-    right = min(bisect_right(degrees, clamped), len(degrees) - 1)
-    (t0, low), (t1, high) = PKA1_BY_TEMPERATURE[right - 1], PKA1_BY_TEMPERATURE[right]
-    return low + (high - low) * (clamped - t0) / (t1 - t0)
+    over = min(max(temperature_c, _PKA_ENDS[0]), _PKA_ENDS[1]) - 15
+    at_15, slope, curve = _BELOW_15 if over < 0 else _ABOVE_15
+    return at_15 + over * (slope + curve * over)
 
 
 def carbon_dioxide_sears2002(ph: float, alkalinity_mg_l_caco3: float, temperature_c: float) -> float:

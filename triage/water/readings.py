@@ -159,10 +159,12 @@ def _close(quantity: Quantity, span: Interval) -> Interval:
 
 
 def _value(bound: Bound, centre: list[float]) -> float:
-    """The limit itself for a bound; else the middle of what the open forms give."""
+    """The limit itself for a bound; else the middle of what the open forms give, to three digits."""
     if bound in ("<=", "<"):
         return max(centre)
-    return min(centre) if bound in (">=", ">") else (min(centre) + max(centre)) / 2
+    if bound in (">=", ">") or len(centre) == 1:
+        return min(centre)
+    return float(f"{(min(centre) + max(centre)) / 2:.3g}")
 
 
 def _step(quantity: Quantity, kit: str, step: float | None, unit: str) -> float:
