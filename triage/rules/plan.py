@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from ..model.rule import Rule, Stage
-from .layers import conclusions_in, layer_rules, salience_of, stage_of
+from .layers import layer_rules, salience_of, stage_of
 from .ways import Key, Way, gate_keys, list_ways
 
 
@@ -31,7 +31,7 @@ class PlannedRule:
     rule: Rule
     number: int
     stage: Stage
-    layer: int
+    layer: int = 0
     salience: int = 0
     ways: list[PlannedWay] = field(default_factory=list)
 
@@ -41,16 +41,16 @@ class Plan:
 
     def __init__(self, rules: Mapping[str, Rule]) -> None:
         """Plan sound rules; ValueError for others (``rule_faults`` says which and why)."""
-        uses = {id_: conclusions_in(rule.when) for id_, rule in rules.items()}
-        layers = layer_rules(uses, {id_: rule.conclude or "" for id_, rule in rules.items()})
-        self.rules = [
-            PlannedRule(rule, number, stage_of(rule), layers[id_]) for number, (id_, rule) in enumerate(rules.items())
-        ]
-        self._set_salience()
+        self.rules = [PlannedRule(rule, number, stage_of(rule)) for number, rule in enumerate(rules.values())]
         self._list_ways()
+        self._set_order()
         self._index = self._build_index()
 
-    def _set_salience(self) -> None:
+    def _set_order(self) -> None:
+        uses = {rule.rule.rule: _conclusions_of(rule) for rule in self.rules}
+        layers = layer_rules(uses, {rule.rule.rule: rule.rule.conclude or "" for rule in self.rules})
+        for rule in self.rules:
+            rule.layer = layers[rule.rule.rule]
         order = sorted({salience_of(rule.stage, rule.layer) for rule in self.rules}, reverse=True)
         salience = {key: place for place, key in enumerate(order)}
         for rule in self.rules:
@@ -93,6 +93,10 @@ class Plan:
                     known.add(drawn)
                     waiting.append(drawn)
         return [found[place] for place in sorted(found)]
+
+
+def _conclusions_of(rule: PlannedRule) -> frozenset[str]:
+    return frozenset(need.id for way in rule.ways for need in way.needs if need.kind == "conclusion")
 
 
 def _index_keys(way: PlannedWay, count: Mapping[Key, int]) -> tuple[Key, ...]:

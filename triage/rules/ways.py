@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import product
 from math import isnan
+from operator import attrgetter
 from typing import Literal, NamedTuple
 
 from ..model.rule import HEADS, LIMITS, Condition
@@ -28,6 +29,7 @@ _OPPOSITE = {"above": "at_most", "at_least": "below", "below": "at_least", "at_m
 #: What a case tells of its system.
 SYSTEM_KEYS = ("beds", "filter", "top-up", "place")
 _TRENDS = ("rising", "falling", "steady")
+_read_heads, _read_limits = attrgetter(*HEADS), attrgetter(*LIMITS)
 _NUMBER_HEADS = ("reading", "exposure", "suspect")
 _WORD_HEADS = ("trend", "system")
 
@@ -78,8 +80,9 @@ def walk(condition: Condition) -> Iterator[tuple[Condition, int]]:
     while waiting:
         inner, depth = waiting.pop()
         yield inner, depth
-        parts = [*(inner.all or ()), *(inner.any or ()), *([inner.not_] if inner.not_ else ())]
-        waiting.extend((part, depth + 1) for part in reversed(parts))
+        for parts in (inner.not_ and [inner.not_], inner.any, inner.all):
+            if parts:
+                waiting.extend([(part, depth + 1) for part in reversed(parts)])
 
 
 def _check_size(condition: Condition) -> None:
@@ -117,26 +120,30 @@ def _bounded(ways: list[Way]) -> list[Way]:
 
 
 def _head_of(condition: Condition) -> str:
-    heads = [head for head in HEADS if getattr(condition, head) is not None]
-    if len(heads) != 1:
-        said = ", ".join(written(head) for head in heads) or "none"
+    values = _read_heads(condition)
+    if values.count(None) != len(HEADS) - 1:
+        said = ", ".join(written(head) for head in _named(HEADS, values)) or "none"
         raise ConditionError(f"a condition has exactly one head, this has {said}")
-    _check_limits(condition, heads[0])
-    return heads[0]
+    head = _named(HEADS, values)[0]
+    _check_limits(condition, head)
+    return head
+
+
+def _named(names: tuple[str, ...], values: tuple[object, ...]) -> list[str]:
+    return [name for name, value in zip(names, values, strict=True) if value is not None]
 
 
 def _check_limits(condition: Condition, head: str) -> None:
-    limits = [limit for limit in LIMITS if getattr(condition, limit) is not None]
-    if head not in _NUMBER_HEADS and head not in _WORD_HEADS:
-        if limits:
-            raise ConditionError(f"'{written(head)}' takes no '{written(limits[0])}'")
+    limits = _named(LIMITS, _read_limits(condition))
+    if head in _NUMBER_HEADS:
+        if not limits or "is_" in limits:
+            raise ConditionError(f"'{head}' needs above, at-least, below or at-most")
+        _check_range(condition)
     elif head in _WORD_HEADS:
         if limits != ["is_"]:
             raise ConditionError(f"'{head}' needs 'is' and nothing else")
-    elif not limits or "is_" in limits:
-        raise ConditionError(f"'{head}' needs above, at-least, below or at-most")
-    else:
-        _check_range(condition)
+    elif limits:
+        raise ConditionError(f"'{written(head)}' takes no '{written(limits[0])}'")
 
 
 def _check_range(condition: Condition) -> None:

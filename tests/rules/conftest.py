@@ -1,0 +1,69 @@
+"""Short ways to write rules and cases for the tests of the rules."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import msgspec
+import pytest
+
+from triage.model.case import Case, System
+from triage.model.facts import CaseFacts
+from triage.model.quantity import Reading
+from triage.model.rule import Rule
+
+
+@pytest.fixture(scope="session")
+def made_up() -> ModuleType:
+    """The module of made-up rules beside this file."""
+    path = Path(__file__).parent / "made_up_rules.py"
+    spec = importlib.util.spec_from_file_location("made_up_rules", path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["made_up_rules"] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture(scope="session")
+def as_rules() -> Callable[..., dict[str, Rule]]:
+    """Rules from mappings as authors write them; what is missing is filled in (a conclusion named like the rule)."""
+
+    def convert(**entries: dict[str, Any]) -> dict[str, Rule]:
+        rules = {}
+        for name, entry in entries.items():
+            id_ = name.replace("_", "-")
+            whole = {"rule": id_, "because": "So.", "sources": ["test"], **entry}
+            if not {"alarm", "conclude", "favour", "against", "offer", "set-aside", "grade", "harm"} & whole.keys():
+                whole["conclude"] = id_
+            rules[id_] = msgspec.convert(whole, Rule)
+        return rules
+
+    return convert
+
+
+@pytest.fixture(scope="session")
+def as_facts() -> Callable[..., CaseFacts]:
+    """A case: ids seen and absent, readings as numbers, (low, high) or Reading, and whatever CaseFacts takes."""
+
+    def convert(seen: str = "", absent: str = "", system: System | None = None, **rest: Any) -> CaseFacts:
+        readings = tuple(as_reading(name, value) for name, value in rest.pop("readings", {}).items())
+        case_only = {name: frozenset(rest.pop(name).split()) for name in ("unsure", "set_aside") if name in rest}
+        seen_ids, absent_ids = frozenset(seen.split()), frozenset(absent.split())
+        case = Case(on="2026-05-04", seen=seen_ids, absent=absent_ids, system=system or System(), **case_only)
+        return CaseFacts(case=case, readings=readings, **rest)
+
+    return convert
+
+
+def as_reading(name: str, value: Any) -> Reading:
+    if isinstance(value, Reading):
+        return value
+    low, high = value if isinstance(value, tuple) else (value, value)
+    return Reading(quantity=name, value=low, low=low, high=high)

@@ -1,0 +1,347 @@
+"""What rules make of a case and of a substance."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from triage.model.case import System
+from triage.model.crop import Animal, Crop
+from triage.model.facts import GuardFacts
+from triage.model.interval import Interval
+from triage.model.quantity import Reading
+from triage.rules.run import RuleRunner
+
+AsRules = Callable[..., Any]
+AsFacts = Callable[..., Any]
+BASIL = Crop(crop="basil", name="Sweet basil", kind="herb", sources=["test"])
+TILAPIA = Animal(animal="tilapia", name="Tilapia", kind="fish", species=["t"], groups=["cichlid"], sources=["test"])
+CARP = Animal(animal="carp", name="Carp", kind="fish", species=["c"], groups=["cyprinid"], sources=["test"])
+SHRIMP = Animal(animal="shrimp", name="Shrimp", kind="crustacean", species=["s"], groups=["decapod"], sources=["test"])
+ROOT = Path(__file__).parents[2]
+
+
+def fires(rules: Any, facts: Any) -> list[str]:
+    return [firing.rule for firing in RuleRunner(rules).run_case(facts).firings]
+
+
+@pytest.mark.parametrize(
+    ("state", "fired"),
+    [
+        ({"seen": "w"}, ["seen", "not-absent", "either"]),
+        ({"absent": "w"}, ["absent", "not-seen", "either"]),
+        ({"set_aside": "w"}, ["absent", "not-seen", "either"]),
+        ({"unsure": "w"}, []),
+        ({}, []),
+        ({"seen": "w", "set_aside": "w"}, ["seen", "not-absent", "either"]),
+    ],
+)
+def test_unknown_is_neither_seen_nor_absent(as_rules: AsRules, as_facts: AsFacts, state: Any, fired: list[str]) -> None:
+    rules = as_rules(
+        seen={"when": {"finding": "w"}},
+        absent={"when": {"absent": "w"}},
+        not_seen={"when": {"not": {"finding": "w"}}},
+        not_absent={"when": {"not": {"absent": "w"}}},
+        either={"when": {"any": [{"finding": "w"}, {"not": {"finding": "w"}}]}},
+    )
+    assert fires(rules, as_facts(**state)) == fired
+
+
+@pytest.mark.parametrize(
+    ("ends", "plant", "fish"),
+    [
+        ((7.1, 7.5), ["over"], ["over"]),
+        ((7.0, 7.5), [], ["over", "not-over"]),
+        ((6.5, 7.5), [], ["over", "not-over"]),
+        ((6.5, 7.0), ["not-over"], ["not-over"]),
+        ((6.5, 6.9), ["not-over"], ["not-over"]),
+        ((6.5, float("inf")), [], ["over", "not-over"]),
+        ((7.5, float("inf")), ["over"], ["over"]),
+        (None, [], []),
+    ],
+)
+def test_a_straddled_limit_decides_about_fish_and_not_about_plants(
+    as_rules: AsRules, as_facts: AsFacts, ends: Any, plant: list[str], fish: list[str]
+) -> None:
+    over, alarm = {"reading": "ph", "above": 7.0}, {"say": "s", "do": []}
+    facts = as_facts(readings={"ph": ends} if ends else {}, suspects={"mites": 0.4})
+    for outcome in ({"conclude": "c"}, {"favour": {"mites": "slightly"}}, {"offer": ["hose"]}):
+        rules = as_rules(over={"when": over, **outcome}, not_over={"when": {"not": over}, **outcome})
+        assert fires(rules, facts) == plant
+    rules = as_rules(over={"when": over, "alarm": alarm}, not_over={"when": {"not": over}, "alarm": alarm})
+    assert fires(rules, facts) == fish
+    grade = {"grade": "never", "harm": "fish"}
+    guards = as_rules(over={"when": over, **grade}, not_over={"when": {"not": over}, **grade})
+    substance = GuardFacts(substance="soap", readings=facts.readings)
+    assert [graded.rule for graded in RuleRunner(guards).run_guard(substance)] == fish
+
+
+@pytest.mark.parametrize(
+    ("limits", "plant", "fish"),
+    [
+        ({"at-least": 7.0}, [7.0, 8.0], [7.0, 8.0, (6.0, 7.0), (6.0, 8.0)]),
+        ({"above": 7.0}, [8.0], [8.0, (6.0, 8.0)]),
+        ({"at-most": 7.0}, [6.0, 7.0, (6.0, 7.0)], [6.0, 7.0, (6.0, 7.0), (6.0, 8.0)]),
+        ({"below": 7.0}, [6.0], [6.0, (6.0, 7.0), (6.0, 8.0)]),
+        ({"above": 6.0, "below": 8.0}, [7.0], [7.0, (6.0, 7.0), (6.0, 8.0)]),
+    ],
+)
+def test_each_limit_at_its_edge(as_rules: AsRules, as_facts: AsFacts, limits: Any, plant: Any, fish: Any) -> None:
+    values: list[Any] = [6.0, 7.0, 8.0, (6.0, 7.0), (6.0, 8.0)]
+    when = {"reading": "ph", **limits}
+    for entry, expected in (({"conclude": "c"}, plant), ({"alarm": {"say": "s", "do": []}}, fish)):
+        runner = RuleRunner(as_rules(a={"when": when, **entry}))
+        held = [value for value in values if runner.run_case(as_facts(readings={"ph": value})).firings]
+        assert held == expected
+
+
+def test_what_was_not_measured_is_a_fact_of_its_own(as_rules: AsRules, as_facts: AsFacts) -> None:
+    rules = as_rules(unmeasured={"when": {"no-reading": "ph"}}, measured={"when": {"not": {"no-reading": "ph"}}})
+    assert fires(rules, as_facts()) == ["unmeasured"]
+    assert fires(rules, as_facts(readings={"iron": 1.0})) == ["unmeasured"]
+    assert fires(rules, as_facts(readings={"ph": (0, 14)})) == ["measured"]
+
+
+@pytest.mark.parametrize(
+    ("facts", "fired"),
+    [
+        ({}, []),
+        ({"trends": {"ph": "rising"}}, ["trend"]),
+        ({"trends": {"ph": "steady"}}, ["not-trend"]),
+        ({"crop": BASIL}, ["crop"]),
+        ({"crop": Crop(crop="chard", name="Chard", kind="leafy", sources=["test"])}, ["not-crop"]),
+        ({"crop": Crop(crop="dill", name="Dill", kind="herb", sources=["test"])}, ["crop"]),
+        ({"animals": (TILAPIA,)}, ["not-animal"]),
+        ({"animals": (SHRIMP,)}, ["animal"]),
+        ({"animals": (TILAPIA, SHRIMP)}, ["animal"]),
+        ({"system": System(beds="media")}, ["system"]),
+        ({"system": System(beds="raft", top_up="mains")}, ["not-system", "top-up"]),
+    ],
+)
+def test_not_needs_something_known(as_rules: AsRules, as_facts: AsFacts, facts: Any, fired: list[str]) -> None:
+    conditions = {
+        "trend": {"trend": "ph", "is": "rising"},
+        "crop": {"crop": ["strawberry", "herb"]},
+        "animal": {"animal": ["trout", "decapod"]},
+        "system": {"system": "beds", "is": "media"},
+    }
+    entries = {name: {"when": condition} for name, condition in conditions.items()}
+    entries |= {f"not_{name}": {"when": {"not": condition}} for name, condition in conditions.items()}
+    rules = as_rules(**entries, top_up={"when": {"system": "top-up", "is": ["mains", "well"]}})
+    assert sorted(fires(rules, as_facts(**facts))) == sorted(fired)
+
+
+def test_not_a_conclusion_waits_until_it_could_have_been_drawn(as_rules: AsRules, as_facts: AsFacts) -> None:
+    rules = as_rules(
+        reader={"when": {"all": [{"finding": "x"}, {"not": {"conclusion": "second"}}]}},
+        second={"when": {"all": [{"conclusion": "first"}, {"finding": "x"}]}},
+        first={"when": {"reading": "ph", "above": 7}},
+    )
+    assert fires(rules, as_facts(seen="x", readings={"ph": 8})) == ["first", "second"]
+    assert fires(rules, as_facts(seen="x", readings={"ph": 6})) == ["reader"]
+
+
+def test_a_changed_answer_leaves_no_stale_conclusion(as_rules: AsRules, as_facts: AsFacts) -> None:
+    runner = RuleRunner(as_rules(first={"when": {"finding": "x"}}, second={"when": {"conclusion": "first"}}))
+    said = [
+        [conclusion.id for conclusion in runner.run_case(facts).conclusions]
+        for facts in (as_facts(seen="x"), as_facts(), as_facts(absent="x"), as_facts(seen="x"))
+    ]
+    assert said == [["first", "second"], [], [], ["first", "second"]]
+
+
+def test_a_kept_engine_gives_what_a_new_one_gives(made_up: ModuleType) -> None:
+    rules = made_up.make_rules(3, 40)
+    kept, few = RuleRunner(rules), RuleRunner(rules, keep=1)
+    for number in [*range(30), *range(30)]:
+        facts, substance = made_up.make_case(number), made_up.make_guard(number)
+        fresh = RuleRunner(rules)
+        assert kept.run_case(facts) == few.run_case(facts) == fresh.run_case(facts)
+        assert kept.trace_guard(substance) == few.trace_guard(substance) == fresh.trace_guard(substance)
+    assert len(kept._kept) <= 16
+    assert len(few._kept) == 1
+
+
+def test_the_order_of_answers_and_readings_changes_nothing(as_rules: AsRules, as_facts: AsFacts) -> None:
+    runner = RuleRunner(as_rules(a={"when": {"all": [{"animal": "fish"}, {"reading": "ph", "above": 7}]}}))
+    one = as_facts(readings={"ph": 8, "iron": 1}, animals=(TILAPIA, CARP))
+    other = as_facts(readings={"iron": 1, "ph": 8}, animals=(CARP, TILAPIA))
+    assert runner.run_case(one) == runner.run_case(other)
+
+
+def test_a_rule_that_holds_in_several_ways_fires_once_with_all_its_facts(as_rules: AsRules, as_facts: AsFacts) -> None:
+    when = {"any": [{"animal": "fish"}, {"finding": "x"}]}
+    rules = as_rules(a={"when": when, "favour": {"mites": "somewhat"}, "because": "For the {animal}."})
+    outcome = RuleRunner(rules).run_case(as_facts(seen="x", animals=(TILAPIA, CARP, SHRIMP)))
+    (firing,) = outcome.firings
+    assert firing.facts == ("animal carp", "animal tilapia", "finding x seen")
+    assert firing.because == "For the Carp."
+    assert [(moved.cause, moved.factor) for moved in outcome.favoured] == [("mites", 4.0)]
+
+
+def test_alarms_come_first_also_when_they_wait_for_a_conclusion(as_rules: AsRules, as_facts: AsFacts) -> None:
+    rules = as_rules(
+        first={"when": {"reading": "oxygen", "below": 3}, "because": "Only {oxygen} mg/L."},
+        waits={"when": {"conclusion": "first"}, "alarm": {"say": "Air, now: {oxygen}.", "do": ["Aerate."]}},
+        gasping={"when": {"finding": "gasping"}, "alarm": {"say": "Look at the fish.", "do": ["Aerate."]}},
+    )
+    reading = Reading(quantity="oxygen", value=2.5, unit="mg/L", low=2.25, high=2.75)
+    outcome = RuleRunner(rules).run_case(as_facts(seen="gasping", readings={"oxygen": reading}))
+    assert [alarm.id for alarm in outcome.alarms] == ["gasping", "waits"]
+    assert [firing.rule for firing in outcome.firings] == ["gasping", "waits", "first"]
+    assert outcome.alarms[1].say == "Air, now: 2.5 mg/L."
+    assert outcome.alarms[1].do == ("Aerate.",)
+    assert outcome.alarms[1].because == ("So.",)
+    assert outcome.conclusions[0].because == "Only 2.5 mg/L."
+    assert outcome.conclusions[0].facts == ("reading oxygen = 2.5 mg/L",)
+
+
+def test_strengths_become_factors_and_their_inverse(as_rules: AsRules, as_facts: AsFacts) -> None:
+    rules = as_rules(
+        both={
+            "when": {"finding": "x"},
+            "conclude": "c",
+            "favour": {"mites": "strongly", "rust": "slightly"},
+            "against": {"thirst": "somewhat"},
+        }
+    )
+    outcome = RuleRunner(rules).run_case(as_facts(seen="x"))
+    moved = [(one.cause, one.factor, one.rule) for one in outcome.favoured]
+    assert moved == [("mites", 12.0, "both"), ("rust", 1.8, "both"), ("thirst", 0.25, "both")]
+    assert [firing.stage for firing in outcome.firings] == ["conclude"]
+
+
+def test_responses_wait_for_suspects(as_rules: AsRules, as_facts: AsFacts) -> None:
+    rules = as_rules(
+        likely={
+            "when": {"suspect": "mites", "at-least": 0.3},
+            "offer": ["hose", "soap"],
+            "because": "Mites at {probability} on {crop}.",
+        },
+        unlikely={"when": {"not": {"suspect": "mites", "at-least": 0.3}}, "set-aside": ["hose"], "because": "Few."},
+        always={"when": {"finding": "x"}, "offer": ["look"], "because": "Seen."},
+    )
+    runner = RuleRunner(rules)
+    assert runner.run_case(as_facts(seen="x")).offered == ()
+    likely = runner.run_case(as_facts(seen="x", suspects={"mites": 0.35}, crop=BASIL))
+    reason = "Mites at 35% on Sweet basil."
+    assert likely.offered == (("hose", reason), ("soap", reason), ("look", "Seen."))
+    assert likely.set_aside == ()
+    assert runner.run_case(as_facts(suspects={"mites": 0.2})).set_aside == (("hose", "Few."),)
+    assert runner.run_case(as_facts(suspects={"rust": 0.9})).set_aside == ()
+
+
+def test_a_substance_is_graded_by_its_exposures_traits_and_company(as_rules: AsRules) -> None:
+    rules = as_rules(
+        toxic={
+            "when": {"all": [{"exposure": "fish-quotient", "at-least": 0.5}, {"animal": "fish"}]},
+            "grade": "never",
+            "harm": "fish",
+            "because": "{fish-quotient} times the level for {substance}.",
+            "sources": ["epa"],
+        },
+        unknown={"when": {"no-exposure": "shrimp-quotient"}, "grade": "unknown", "harm": "crustaceans"},
+        film={"when": {"trait": "film"}, "grade": "keep-off-water", "harm": "water"},
+        clean={"when": {"not": {"trait": "film"}}, "grade": "ok", "harm": "water"},
+        bare={"when": {"system": "cover", "is": "none"}, "grade": "away-from-system", "harm": "fish"},
+        case_only={"when": {"finding": "x"}},
+    )
+    runner = RuleRunner(rules)
+    facts = GuardFacts(
+        substance="soap",
+        exposures={"fish-quotient": Interval(0.2, 0.8)},
+        missing=frozenset({"shrimp-quotient"}),
+        traits=frozenset({"film"}),
+        animals=(TILAPIA,),
+        system={"cover": "none"},
+    )
+    outcome = runner.trace_guard(facts)
+    assert [(one.rule, one.grade, one.harm) for one in outcome.graded] == [
+        ("toxic", "never", "fish"),
+        ("unknown", "unknown", "crustaceans"),
+        ("film", "keep-off-water", "water"),
+        ("bare", "away-from-system", "fish"),
+    ]
+    assert outcome.graded[0].because == "0.2 to 0.8 times the level for soap."
+    assert outcome.graded[0].sources == ("epa",)
+    assert outcome.firings[0].facts == ("exposure fish-quotient 0.2 to 0.8", "animal tilapia")
+    assert [one.rule for one in runner.run_guard(GuardFacts(substance="water"))] == ["clean"]
+
+
+def test_a_measure_known_after_all_is_not_missing(as_rules: AsRules) -> None:
+    grade = {"grade": "unknown", "harm": "fish"}
+    runner = RuleRunner(
+        as_rules(a={"when": {"no-exposure": "q"}, **grade}, b={"when": {"not": {"no-exposure": "q"}}, **grade})
+    )
+    known = GuardFacts(substance="s", exposures={"q": Interval(1, 2)}, missing=frozenset({"q"}))
+    assert [one.rule for one in runner.run_guard(known)] == ["b"]
+    assert [one.rule for one in runner.run_guard(GuardFacts(substance="s"))] == []
+
+
+@pytest.mark.parametrize(
+    ("facts", "message"),
+    [
+        ({"seen": "w", "absent": "w"}, "'w' is both seen and absent"),
+        ({"trends": {"ph": "up"}}, "trend of 'ph' is rising, falling or steady, not 'up'"),
+        ({"suspects": {"mites": 1.5}}, "probability of 'mites' is between 0 and 1, not 1.5"),
+        ({"suspects": {"mites": float("nan")}}, "probability of 'mites' is between 0 and 1, not nan"),
+        ({"readings": {"ph": (8.0, 7.0)}}, "'ph' needs low <= high"),
+        ({"readings": {"ph": (float("nan"), 7.0)}}, "'ph' needs low <= high"),
+    ],
+)
+def test_facts_that_contradict_themselves_are_refused_first(
+    as_rules: AsRules, as_facts: AsFacts, facts: Any, message: str
+) -> None:
+    runner = RuleRunner(as_rules(a={"when": {"finding": "x"}}))
+    with pytest.raises(ValueError, match=message):
+        runner.run_case(as_facts(**facts))
+    assert [firing.rule for firing in runner.run_case(as_facts(seen="x")).firings] == ["a"]
+
+
+def test_an_engine_that_failed_is_dropped(as_rules: AsRules, as_facts: AsFacts) -> None:
+    """A test of a condition raises in the middle of declaring; the next case knows nothing of it."""
+    high = {"all": [{"finding": "x"}, {"reading": "ph", "above": 7}]}
+    runner = RuleRunner(as_rules(old={"when": {"finding": "x"}}, high={"when": high}))
+    runner.run_case(as_facts(seen="x", readings={"ph": 8.0}))
+    (kept,) = runner._kept.values()
+    for memory in kept.engine.matcher._memories.values():
+        memory.predicates = [(name, fail) for name, _ in memory.predicates]
+    with pytest.raises(RuntimeError, match="odd value"):
+        runner.run_case(as_facts(seen="x", readings={"ph": 8.0}))
+    assert runner._kept == {}
+    assert [firing.rule for firing in runner.run_case(as_facts(seen="x", readings={"ph": 6.0})).firings] == ["old"]
+    assert runner.run_case(as_facts(readings={"ph": 8.0})).firings == ()
+
+
+def fail(value: object) -> bool:
+    raise RuntimeError("odd value")
+
+
+def test_no_rules_and_no_facts(as_rules: AsRules, as_facts: AsFacts) -> None:
+    assert RuleRunner({}).run_case(as_facts(seen="x")).firings == ()
+    assert RuleRunner({}).run_guard(GuardFacts(substance="soap")) == ()
+    assert RuleRunner(as_rules(a={"when": {"finding": "x"}})).run_case(as_facts()).firings == ()
+
+
+def test_the_same_text_under_twenty_hash_seeds() -> None:
+    script = Path(__file__).parent / "made_up_rules.py"
+    running = [
+        subprocess.Popen(
+            [sys.executable, str(script), "0", "4"],
+            env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": str(seed)},
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        for seed in range(1, 21)
+    ]
+    said = {process.communicate()[0] for process in running}
+    assert [process.returncode for process in running] == [0] * 20
+    assert len(said) == 1
+    assert said.pop().count('"rule":') > 100
