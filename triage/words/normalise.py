@@ -23,7 +23,7 @@ _IRREGULAR = {
     "webs": "web", "webbed": "web", "cobweb": "web", "dried": "dry", "drier": "dry", "dries": "dry", "fly": "fly",
     "flies": "fly", "flew": "fly", "bigger": "big", "biggest": "big", "larger": "large", "largest": "large",
     "smaller": "small", "smallest": "small", "thinner": "thin", "paler": "pale", "palest": "pale", "darker": "dark",
-    "lighter": "light", "whiter": "white", "tender": "tender",
+    "lighter": "light", "whiter": "white", "tender": "tender", "damping": "damping",
 }  # fmt: skip
 _PLURALS = (("ies", "y"), ("sses", "ss"), ("shes", "sh"), ("ches", "ch"), ("xes", "x"), ("zes", "z"))
 #: Words that carry no sign by themselves.
@@ -185,6 +185,10 @@ _NEGATIONS = frozenset(
         "won't",
         "can't",
         "couldn't",
+        "rarely",
+        "hardly",
+        "seldom",
+        "scarcely",
     )
 )
 

@@ -11,6 +11,9 @@ import msgspec
 from ..model.finding import Finding
 from .normalise import NOT, Normaliser, unique
 
+#: A single word says a finding only if no more findings than this use it.
+TELLING = 3
+
 
 class Phrase(msgspec.Struct, frozen=True):
     """One way to say a finding: its content tokens, their weights, and whether it is a denial itself."""
@@ -30,7 +33,13 @@ class PhraseIndex:
         total = len(spoken) + 1
         self.weights = {token: math.log(total / count) + 0.3 for token, count in counts.items()}
         self.by_token: dict[str, list[Phrase]] = {}
+        users: dict[str, set[str]] = {}
         for finding, tokens in spoken:
+            for token in tokens:
+                users.setdefault(token, set()).add(finding)
+        for finding, tokens in spoken:
+            if len(tokens) == 1 and len(users[tokens[0]]) > TELLING:
+                continue
             phrase = Phrase(finding, tokens, sum(self.weights[token] for token in tokens), NOT in tokens)
             for token in tokens:
                 self.by_token.setdefault(token, []).append(phrase)

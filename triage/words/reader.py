@@ -12,9 +12,9 @@ from ..model.outcome import Heard
 from .normalise import NOT, Normaliser, is_content, split_words
 from .phrases import Phrase, PhraseIndex
 
-#: Share of a phrase's weight that must be there, and how far apart its words may stand.
+#: Share of a phrase's weight that must be there, and how many other content words may stand between its words.
 ENOUGH = 0.80
-SLACK = 4
+BETWEEN = 1
 _ENDS = frozenset(".;!?\n")
 _PAUSES = frozenset(",:()")
 _BREAKS = frozenset(("but", "although", "though", "however", "while", "whereas"))
@@ -120,10 +120,10 @@ class WordReader:
         for token in places:
             for phrase in self._index.by_token[token]:
                 if id(phrase) not in tried:
-                    tried[id(phrase)] = self._match(phrase, places)
+                    tried[id(phrase)] = self._match(phrase, places, sentence.tokens)
         return _best([hit for hit in tried.values() if hit is not None])
 
-    def _match(self, phrase: Phrase, places: Mapping[str, list[int]]) -> _Hit | None:
+    def _match(self, phrase: Phrase, places: Mapping[str, list[int]], tokens: Sequence[str]) -> _Hit | None:
         weights = self._index.weights
         present = [token for token in phrase.tokens if token in places]
         share = sum(weights[token] for token in present) / phrase.weight
@@ -133,7 +133,8 @@ class WordReader:
         if phrase.denies and NOT not in places:
             return None
         used = _closest([places[token] for token in present])
-        if used[-1] - used[0] > 2 * len(present) + SLACK:
+        between = sum(is_content(token) for token in tokens[used[0] : used[-1] + 1]) - len(present)
+        if between > BETWEEN * (len(present) - 1):
             return None
         return _Hit(phrase, used, share)
 
