@@ -11,13 +11,17 @@ from .model.book import Book
 from .model.case import Case
 from .model.facts import CaseFacts, RulesOutcome
 from .model.finding import Place
-from .model.outcome import Avoided, Favoured, Heard, NextQuestion, Ranking, Response
+from .model.outcome import Avoided, Favoured, Heard, NextQuestion, Ranking, Response, Verdict
 from .model.quantity import Reading
+from .model.substance import Substance
 from .ranking.evidence import Evidence, close_evidence
 from .ranking.network import Network, build_network
 from .ranking.question import choose_question
 from .ranking.rank import rank_causes
 from .report.build import Look
+from .responses.grade import grade_substance
+from .responses.respond import respond_to
+from .responses.setting import Assumptions, Plan, Water
 from .rules.run import RuleRunner
 from .water.derive import derived_readings
 from .water.latest import Current, current_readings
@@ -167,7 +171,23 @@ class Engines:
         self, facts: CaseFacts, outcome: RulesOutcome, ranking: Ranking
     ) -> tuple[tuple[Response, ...], tuple[Avoided, ...]]:
         """Treatments for the leading suspects, graded for these animals and this water."""
-        raise NotImplementedError
+        return respond_to(
+            ranking.suspects, self.book, self.water(facts), self.rules.run_guard, crop=facts.crop,
+            offered=outcome.offered, set_aside=outcome.set_aside,
+        )  # fmt: skip
+
+    def water(self, facts: CaseFacts) -> Water:
+        """The water as exposure needs it; oxygen as measured, or else what water holds at this temperature."""
+        known = {reading.quantity: reading for reading in facts.readings}
+        oxygen = known.get("oxygen") or known.get("oxygen-saturation")
+        return Water(
+            volume_l=facts.case.system.volume_l, animals=facts.animals, readings=facts.readings,
+            oxygen_mg_l=oxygen.low if oxygen else None,
+        )  # fmt: skip
+
+    def grade(self, substance: Substance, plan: Plan, water: Water) -> Verdict:
+        """How a substance may be used like this in this water."""
+        return grade_substance(substance, plan, water, Assumptions.from_book(self.book), self.rules.run_guard)
 
 
 def closed(case: Case, book: Book) -> tuple[Case, tuple[str, ...]]:

@@ -1,0 +1,5 @@
+"""`python -m triage`."""
+
+from .cli import main
+
+main()
