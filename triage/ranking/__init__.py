@@ -1,9 +1,9 @@
 """Belief over sets of causes, the support of each finding, the next question.
 
-    network = build_network(book.causes, book.findings, crop=crop, favoured=outcome.favoured)
-    evidence, contradictions = close_evidence(Evidence.of_case(case), book.findings)
-    ranking = rank_causes(network, evidence)
-    question = choose_question(network, evidence, book.questions, asked=case.asked, crop=crop)
+network = build_network(book.causes, book.findings, crop=crop, favoured=outcome.favoured)
+evidence, contradictions = close_evidence(Evidence.of_case(case), book.findings)
+ranking = rank_causes(network, evidence)
+question = choose_question(network, evidence, book.questions, asked=case.asked, crop=crop)
 """
 
 from .evidence import Contradiction, Evidence, close_evidence

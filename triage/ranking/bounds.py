@@ -13,7 +13,7 @@ from math import exp, expm1, log
 
 from .evidence import Evidence
 from .network import Network
-from .problem import Delinked, Problem, boil_down
+from .problem import Delinked, Problem, apart_chances, boil_down
 from .quickscore import Sums
 
 #: Seen findings that keep a bit; the rest is delinked.
@@ -33,7 +33,7 @@ def bounded(network: Network, evidence: Evidence, problem: Problem, *, kept: int
         stand_ins = {one: delinker(leaks[one], network.shown_by[one], belief) for one in sorted(dropped)}
         sums = Sums(boil_down(network, evidence, stand_ins))
         log_evidence = sums.problem.log_scale + log(sums.total / (1 << sums.bits))
-        return sums, sums.everything(), log_evidence
+        return sums, apart_chances(sums.problem) | sums.present(), log_evidence
 
     _, belief, _ = run(lambda leak, shows, belief: Delinked(times={}), {})
     _, belief, _ = run(from_above, belief)

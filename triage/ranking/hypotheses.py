@@ -23,7 +23,7 @@ class Hypotheses(msgspec.Struct, frozen=True, kw_only=True):
     """Sets of causes with their weights (which sum to one), the likeliest first.
 
     ``having`` gives for each cause the places of the sets that have it; ``others`` the probabilities of the causes in
-    no set, which are taken to be independent.
+    no set, which are taken to be independent (0 for those in the sets).
     """
 
     sets: tuple[tuple[str, ...], ...]
@@ -35,7 +35,7 @@ class Hypotheses(msgspec.Struct, frozen=True, kw_only=True):
         """For each set: the probability that the finding is not there."""
         shown_by = network.shown_by.get(finding, {})
         base = 1.0 - network.leaks[finding]
-        base *= prod(1.0 - self.others[cause] * chance for cause, chance in shown_by.items() if cause in self.others)
+        base *= prod(1.0 - self.others[cause] * chance for cause, chance in shown_by.items())
         found = [base] * len(self.sets)
         for cause, chance in shown_by.items():
             for place in self.having.get(cause, ()):
@@ -47,9 +47,9 @@ def likely_sets(network: Network, evidence: Evidence, probabilities: Mapping[str
     """The likeliest sets, weighed by prior odds and all evidence, from the causes that may stand behind it."""
     order = sorted(_worth_telling(network, evidence, probabilities), key=lambda cause: (-probabilities[cause], cause))
     pool = order[:ALONE]
-    others = {cause: probabilities[cause] for cause in sorted(probabilities.keys() - set(pool))}
+    others = dict(probabilities) | dict.fromkeys(pool, 0.0)
     problem = boil_down(network, evidence)
-    weighed = _weighed(_sets(pool), network, evidence, problem, others)
+    weighed = _weighed(pool, network, evidence, problem, others)
     best = sorted(weighed, key=lambda each: (-each[1], each[0]))[:KEPT]
     whole = sum(weight for _, weight in best)
     having: dict[str, list[int]] = {cause: [] for cause in pool}
@@ -82,12 +82,13 @@ def _sets(pool: list[str]) -> list[tuple[str, ...]]:
 
 
 def _weighed(
-    sets: list[tuple[str, ...]], network: Network, evidence: Evidence, problem: Problem, others: Mapping[str, float]
+    pool: list[str], network: Network, evidence: Evidence, problem: Problem, others: Mapping[str, float]
 ) -> list[tuple[tuple[str, ...], float]]:
-    odds = problem.apart | {part.cause: part.odds for part in problem.parts}
+    touched = problem.apart | {part.cause: part.odds for part in problem.parts}
+    odds = {cause: touched.get(cause, network.nodes[cause].odds) for cause in pool}
     missed = {part.cause: _misses(part.links, len(problem.findings)) for part in problem.parts}
     base = [_base(network, evidence, finding, others) for finding in problem.findings]
-    return [(causes, _weight(causes, odds, missed, base)) for causes in sets]
+    return [(causes, _weight(causes, odds, missed, base)) for causes in _sets(pool)]
 
 
 def _misses(links: tuple[tuple[int, float], ...], count: int) -> list[float]:
@@ -100,9 +101,8 @@ def _misses(links: tuple[tuple[int, float], ...], count: int) -> list[float]:
 def _base(network: Network, evidence: Evidence, finding: str, others: Mapping[str, float]) -> float:
     """How often a seen finding would be missing without any cause of the sets."""
     shown_by = network.shown_by.get(finding, {})
-    return (1.0 - leak_of(network, evidence, finding)) * prod(
-        1.0 - others[cause] * chance for cause, chance in shown_by.items() if cause in others
-    )
+    missed = prod(1.0 - others[cause] * chance for cause, chance in shown_by.items())
+    return (1.0 - leak_of(network, evidence, finding)) * missed
 
 
 def _weight(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from math import log2, prod
+from math import log1p, log2, prod
 
 import msgspec
 
@@ -29,12 +29,16 @@ class Node(msgspec.Struct, frozen=True, kw_only=True):
 class Network(msgspec.Struct, frozen=True, kw_only=True):
     """All causes (by id, sorted) and the leak of every finding; ``shown_by`` is the same links seen from the findings.
 
-    ``implied_by`` names, for a finding, those whose sight implies it (directly or in steps).
+    ``priors`` are the causes' probabilities before any evidence, ``log_nothing`` the natural logarithm of the
+    probability that none is present. ``implied_by`` names, for a finding, those whose sight implies it (directly or in
+    steps). Made by ``Network.of``.
     """
 
     nodes: dict[str, Node]
     leaks: dict[str, float]
     shown_by: dict[str, dict[str, float]]
+    priors: dict[str, float]
+    log_nothing: float
     implied_by: dict[str, frozenset[str]] = {}
     crop: str = ""
 
@@ -56,7 +60,13 @@ class Network(msgspec.Struct, frozen=True, kw_only=True):
                     raise ValueError(f"cause {node.cause} shows {finding}, which is not a finding")
                 shown_by[finding][node.cause] = chance
         return cls(
-            nodes=ordered, leaks=dict(leaks), shown_by=dict(shown_by), implied_by=dict(implied_by or {}), crop=crop
+            nodes=ordered,
+            leaks=dict(leaks),
+            shown_by=dict(shown_by),
+            priors={cause: node.odds / (1.0 + node.odds) for cause, node in ordered.items()},
+            log_nothing=-sum(log1p(node.odds) for node in ordered.values()),
+            implied_by=dict(implied_by or {}),
+            crop=crop,
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from itertools import combinations
-from math import log, prod
+from math import exp, log, prod
 from typing import Literal
 
 import msgspec
@@ -14,7 +14,7 @@ from triage.model.outcome import Together
 from .bounds import bounded
 from .evidence import Evidence
 from .network import Network
-from .problem import Problem, boil_down, leak_of, seen_chance
+from .problem import Problem, apart_chances, boil_down, leak_of, seen_chance
 from .quickscore import Sums
 from .sweep import sweep
 
@@ -82,12 +82,12 @@ def _posterior(
 ) -> Posterior:
     nothing = _all_absent(part.odds for part in problem.parts) * prod(problem.leaks) / total
     behind = {cause for finding in evidence.seen for cause in network.shown_by.get(finding, ())}
-    linked = [odds for cause, odds in problem.apart.items() if cause in behind or not evidence.seen]
-    apart = {cause: odds / (1.0 + odds) for cause, odds in problem.apart.items()}
+    linked = [odds for cause, odds in problem.apart.items() if cause in behind]
+    none_at_all = nothing * _all_absent(problem.apart.values()) * exp(problem.log_rest)
     return Posterior(
-        probabilities=dict(sorted((apart | dict(present)).items())),
-        none_at_all=nothing * _all_absent(problem.apart.values()),
-        none_behind=nothing * _all_absent(linked),
+        probabilities=network.priors | apart_chances(problem) | dict(present),
+        none_at_all=none_at_all,
+        none_behind=nothing * _all_absent(linked) if evidence.seen else none_at_all,
         by_itself={},
         log_evidence=problem.log_scale + log(total),
         method=method,
@@ -121,14 +121,14 @@ def _by_itself(
 
 def together(sums: Sums, probabilities: Mapping[str, float]) -> tuple[Together, ...]:
     """The likeliest pairs of causes that are both present, exactly, the likeliest first (ties by id)."""
-    among = sorted(probabilities, key=lambda cause: (-probabilities[cause], cause))[:_PAIRS_AMONG]
-    among = [cause for cause in among if probabilities[cause] >= TOGETHER_FROM]
+    likely_causes = [cause for cause, chance in probabilities.items() if chance >= TOGETHER_FROM]
+    among = sorted(likely_causes, key=lambda cause: (-probabilities[cause], cause))[:_PAIRS_AMONG]
     pairs = [
         Together(causes=(one, other), probability=_both(sums, one, other, probabilities))
         for one, other in combinations(among, 2)
     ]
-    likely = [pair for pair in pairs if pair.probability >= TOGETHER_FROM]
-    return tuple(sorted(likely, key=lambda pair: (-pair.probability, pair.causes))[:TOGETHER_MOST])
+    found = [pair for pair in pairs if pair.probability >= TOGETHER_FROM]
+    return tuple(sorted(found, key=lambda pair: (-pair.probability, pair.causes))[:TOGETHER_MOST])
 
 
 def _both(sums: Sums, one: str, other: str, probabilities: Mapping[str, float]) -> float:

@@ -55,9 +55,10 @@ class Problem(msgspec.Struct, frozen=True, kw_only=True):
     """What is left of a case.
 
     ``findings`` have a bit each and count with ``leaks``; ``plain`` holds, for every other finding that was answered,
-    what it does to the odds of each cause; ``apart`` are the odds of the causes linked to no bit. ``log_scale`` is the
-    natural logarithm of everything that is the same for all sets of causes, counted so that the sums run over
-    Π(share of each present part) · Π(1 − share of each absent part).
+    what it does to the odds of each cause; ``apart`` are the odds of the causes that plain factors touch and no bit
+    does (causes that no evidence touches keep their priors). ``log_scale`` is the natural logarithm of everything that
+    is the same for all sets of causes, counted so that the sums run over Π(share of each present part) ·
+    Π(1 − share of each absent part); ``log_rest`` that of the probability that no untouched cause is present.
     """
 
     findings: tuple[str, ...]
@@ -66,6 +67,7 @@ class Problem(msgspec.Struct, frozen=True, kw_only=True):
     apart: dict[str, float]
     plain: dict[str, dict[str, float]]
     log_scale: float
+    log_rest: float
 
 
 def leak_of(network: Network, evidence: Evidence, finding: str) -> float:
@@ -122,15 +124,21 @@ def boil_down(network: Network, evidence: Evidence, delinked: Mapping[str, Delin
     log_scale = sum(stand_in.log_scale for stand_in in (delinked or {}).values())
     log_scale += _absent(network, evidence, plain) + _hardly_linked(network, leaks, plain)
     bits = sorted(leaks.keys() - plain.keys(), key=lambda finding: (-len(network.shown_by[finding]), finding))
-    parts, apart, moved = _split(network, plain, {finding: bit for bit, finding in enumerate(bits)})
+    parts, apart, before, after = _split(network, plain, {finding: bit for bit, finding in enumerate(bits)})
     return Problem(
         findings=tuple(bits),
         leaks=tuple(leaks[finding] for finding in bits),
         parts=parts,
         apart=apart,
         plain=plain,
-        log_scale=log_scale + moved,
+        log_scale=log_scale + after - before,
+        log_rest=network.log_nothing + before,
     )
+
+
+def apart_chances(problem: Problem) -> dict[str, float]:
+    """The probabilities of the causes that plain factors alone touch."""
+    return {cause: odds / (1.0 + odds) for cause, odds in problem.apart.items()}
 
 
 def _absent(network: Network, evidence: Evidence, plain: dict[str, dict[str, float]]) -> float:
@@ -147,7 +155,9 @@ def _hardly_linked(network: Network, leaks: Mapping[str, float], plain: dict[str
         shown_by = network.shown_by.get(finding, {})
         if leak == 0 and not shown_by:
             raise ValueError(f"{finding} is seen, and nothing in this network can make it")
-        if leak > 0 and len(shown_by) < 2 and finding not in plain:
+        if leak == 1:
+            plain[finding] = {}
+        elif leak > 0 and len(shown_by) < 2 and finding not in plain:
             plain[finding] = {cause: seen_chance(leak, chance) / leak for cause, chance in shown_by.items()}
             log_scale += log(leak)
     return log_scale
@@ -155,17 +165,19 @@ def _hardly_linked(network: Network, leaks: Mapping[str, float], plain: dict[str
 
 def _split(
     network: Network, plain: Multipliers, bit_of: Mapping[str, int]
-) -> tuple[tuple[Part, ...], dict[str, float], float]:
-    """The causes linked to a bit, the odds of the others, and the logarithm of how their odds' scale moved."""
+) -> tuple[tuple[Part, ...], dict[str, float], float, float]:
+    """The causes linked to a bit, the odds of those touched otherwise, and Σ ln(1 + odds) of both before and after."""
     parts: list[Part] = []
     apart: dict[str, float] = {}
-    moved = 0.0
-    for node in network.nodes.values():
+    before = after = 0.0
+    touched = {cause for finding in (*bit_of, *plain) for cause in network.shown_by.get(finding, ())}
+    for node in (network.nodes[cause] for cause in sorted(touched)):
         odds = odds_after(node, plain)
-        moved += log1p(odds) - log1p(node.odds)
+        before += log1p(node.odds)
+        after += log1p(odds)
         links = sorted((bit_of[finding], chance) for finding, chance in node.shows.items() if finding in bit_of)
         if links:
             parts.append(Part(cause=node.cause, odds=odds, links=tuple(links)))
         else:
             apart[node.cause] = odds
-    return tuple(parts), apart, moved
+    return tuple(parts), apart, before, after

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from heapq import nlargest
 from typing import NamedTuple
 
 from triage.model.crop import Crop
-from triage.model.finding import Effort, Place, Question
+from triage.model.finding import Place, Question
 from triage.model.odds import EFFORT
 from triage.model.outcome import NextQuestion
 
@@ -43,7 +44,7 @@ def choose_question(
     *,
     asked: Collection[str] = frozenset(),
     crop: Crop | None = None,
-    effort_cost: Mapping[Effort, float] | Mapping[str, float] = EFFORT,
+    effort_cost: Mapping[str, float] = EFFORT,
     here: Place | None = None,
     responses: Mapping[str, Sequence[str]] | None = None,
     probabilities: Mapping[str, float] | None = None,
@@ -60,8 +61,7 @@ def choose_question(
     open_ = [each for each in questions.values() if can_ask(each, evidence, asked, crop)]
     sets = likely_sets(network, evidence, chances)
     labels = _to_do(sets, responses) if responses is not None else None
-    costs: Mapping[str, float] = {str(effort): cost for effort, cost in effort_cost.items()}
-    scored = [_score(network, evidence, sets, each, labels, costs[each.effort], here) for each in open_]
+    scored = [_score(network, evidence, sets, each, labels, effort_cost[each.effort], here) for each in open_]
     worthy = [each for each in scored if each.bits >= WORTH_BITS and each.worth >= WORTH_BITS_PER_EFFORT]
     if not worthy:
         return None
@@ -76,7 +76,7 @@ def settled(chances: Mapping[str, float]) -> bool:
     >>> settled({"a": 0.95, "b": 0.1}), settled({"a": 0.95, "b": 0.5}), settled({})
     (True, False, False)
     """
-    first, second = (*sorted(chances.values(), reverse=True), 0.0, 0.0)[:2]
+    first, second = nlargest(2, (*chances.values(), 0.0, 0.0))
     return first >= SETTLED_AT and first - second >= SETTLED_LEAD
 
 

@@ -116,11 +116,6 @@ class Sums:
         tables = {mask: self.gathered(self.folds, mask) for mask in {each.mask for each in self.factors.values()}}
         return {cause: sum(map(mul, tables[each.mask], each.present)) / scale for cause, each in self.factors.items()}
 
-    def everything(self) -> dict[str, float]:
-        """The posterior probability of every cause, by id; those linked to no bit stand on their own odds."""
-        apart = {cause: odds / (1.0 + odds) for cause, odds in self.problem.apart.items()}
-        return dict(sorted((apart | self.present()).items()))
-
     def both(self, one: str, other: str) -> float:
         """The exact posterior probability that two linked causes are both present."""
         first, second = self.factors[one], self.factors[other]

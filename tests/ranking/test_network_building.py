@@ -1,0 +1,93 @@
+"""From causes, crop and rules to prior odds and links."""
+
+from __future__ import annotations
+
+from math import log2
+from typing import Any
+
+import pytest
+
+from triage.model.cause import Cause
+from triage.model.crop import Crop
+from triage.model.finding import Finding
+from triage.model.odds import BASE, BY_ITSELF, CROP, FREQUENCY, ODDS_ENDS, STRENGTH
+from triage.model.outcome import Favoured
+from triage.ranking import Network, Node, build_network
+
+BASIL = Crop(crop="basil", name="Basil", kind="herb", sources=["our-judgement"])
+
+
+def finding(name: str, **more: Any) -> Finding:
+    return Finding(finding=name, kind="symptom", name=name, place="leaf", sources=["our-judgement"], **more)
+
+
+def cause(name: str, **more: Any) -> Cause:
+    usual: dict[str, Any] = {"base": "common", "shows": {"pale": "usually"}, "status": "reviewed"}
+    return Cause(
+        cause=name, kind="deficiency", name=name, plain=name, settle=["look"], sources=["our-judgement"], **usual | more
+    )
+
+
+FINDINGS = {"pale": finding("pale", by_itself="often"), "spots": finding("spots")}
+
+
+def built(*causes: Cause, crop: Crop | None = BASIL, favoured: tuple[Favoured, ...] = ()) -> Network:
+    return build_network({each.cause: each for each in causes}, FINDINGS, crop=crop, favoured=favoured)
+
+
+def favour(name: str, factor: float, rule: str = "r") -> Favoured:
+    return Favoured(cause=name, factor=factor, rule=rule, because="so")
+
+
+def test_words_become_the_numbers_of_the_table() -> None:
+    network = built(cause("iron", base="rare", shows={"pale": "nearly-always", "spots": "seldom"}))
+    assert network.nodes["iron"].odds == BASE["rare"]
+    assert network.nodes["iron"].shows == {"pale": FREQUENCY["nearly-always"], "spots": FREQUENCY["seldom"]}
+    assert network.leaks == {"pale": BY_ITSELF["often"], "spots": BY_ITSELF["seldom"]}
+    assert network.shown_by["spots"] == {"iron": FREQUENCY["seldom"]}
+
+
+def test_the_crop_beats_its_kind_and_not_leaves_out() -> None:
+    network = built(
+        cause("a", crops={"basil": "more", "herb": "less"}),
+        cause("b", crops={"herb": "less"}),
+        cause("c", crops={"herb": "not", "basil": "more"}),
+        cause("d", crops={"basil": "not"}),
+        cause("e", crops={"chard": "not"}),
+    )
+    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items()}
+    assert factors == pytest.approx({"a": CROP["more"], "b": CROP["less"], "c": CROP["more"], "e": 1.0})
+    assert network.nodes["b"].crop_bits == pytest.approx(log2(CROP["less"]))
+    assert "d" in built(cause("d", crops={"basil": "not"}), crop=None).nodes
+
+
+def test_retired_causes_are_left_out() -> None:
+    assert list(built(cause("b", status="draft"), cause("a"), cause("c", status="retired")).nodes) == ["a", "b"]
+
+
+def test_rules_multiply_the_odds() -> None:
+    moved = (favour("a", STRENGTH["somewhat"], "r1"), favour("a", 1 / STRENGTH["slightly"], "r2"), favour("zz", 9.0))
+    node = built(cause("a"), favoured=moved).nodes["a"]
+    assert node.odds == pytest.approx(BASE["common"] * STRENGTH["somewhat"] / STRENGTH["slightly"])
+    assert dict(node.rule_bits) == pytest.approx({"r1": log2(STRENGTH["somewhat"]), "r2": -log2(STRENGTH["slightly"])})
+
+
+@pytest.mark.parametrize(
+    ("factor", "end"), [(STRENGTH["strongly"], ODDS_ENDS[1]), (1 / STRENGTH["strongly"], ODDS_ENDS[0])]
+)
+def test_rules_alone_neither_prove_nor_rule_out(factor: float, end: float) -> None:
+    node = built(cause("a"), favoured=tuple(favour("a", factor, f"r{number}") for number in range(6))).nodes["a"]
+    assert node.odds == end
+    assert sum(bits for _, bits in node.rule_bits) == pytest.approx(log2(end / BASE["common"]))
+    assert len({round(bits, 9) for _, bits in node.rule_bits}) == 1
+
+
+def test_implied_findings_are_followed_in_steps() -> None:
+    findings = {each.finding: each for each in (finding("a", implies=["b"]), finding("b", implies=["c"]), finding("c"))}
+    network = build_network({}, findings, crop=None, favoured=())
+    assert network.implied_by == {"b": {"a"}, "c": {"a", "b"}}
+
+
+def test_a_link_to_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="cause a shows pail, which is not a finding"):
+        Network.of([Node(cause="a", odds=0.1, shows={"pail": 0.5})], {"pale": 0.03})
