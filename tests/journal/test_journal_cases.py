@@ -269,3 +269,22 @@ def test_nothing_is_kept_beyond_what_was_typed(journal: Journal, home: Path) -> 
     journal.export_lines(lines.append)
     assert str(home.parent) not in "".join(lines)
     assert home.stat().st_mode & 0o077 == 0
+
+
+def test_an_interrupted_answer_leaves_the_journal_usable(home: Path) -> None:
+    interrupted = False
+
+    def clock_with_ctrl_c() -> str:
+        if interrupted:
+            raise KeyboardInterrupt
+        return clock()
+
+    with open_journal(home, now=clock_with_ctrl_c) as journal:
+        case_id = begin(journal)
+        journal.record_answer(case_id, seen("webbing"))
+        interrupted = True
+        with pytest.raises(KeyboardInterrupt):
+            journal.record_answer(case_id, seen("holes"))
+        interrupted = False
+        assert journal.record_answer(case_id, seen("stippling")) == 2
+        assert journal.load_case(case_id).answers == (seen("webbing"), seen("stippling"))
