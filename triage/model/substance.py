@@ -71,6 +71,7 @@ class Substance(Record, frozen=True, kw_only=True):
     half_life_days: Sourced | None = None
     oxygen_demand: Sourced | None = None  # g O2 per g
     alkalinity_per_g: Sourced | None = None  # g CaCO3 per g (bases positive, acids negative)
+    element_share: Sourced | None = None  # g per g: the metal or element that values of that basis count
     depends_on: list[Chemistry] = []
     filter: list[FilterEffect] = []
     people: list[str] = []

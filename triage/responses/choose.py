@@ -109,7 +109,7 @@ def final_check(
     for response in responses:
         known = treated.get(response.treatment)
         grade = joined_grade(known.verdicts) if known is not None else "unknown"
-        if grade in NOT_OFFERED or response.grade in NOT_OFFERED:
+        if known is None or _must_not(known) or response.grade in NOT_OFFERED:
             why = tuple(reason for verdict in (known.verdicts if known else ()) for reason in verdict.why)
             moved.append(Avoided(treatment=response.treatment, name=response.name, grade=grade, why=why))
         else:
@@ -157,11 +157,17 @@ def _against(candidate: Candidate, here: Circumstances, set_aside: Reasons) -> t
     """Why not to offer it; nothing if it may be offered."""
     id_ = candidate.treatment.treatment
     reasons = list(set_aside.get(id_, ()))
-    if candidate.grade in NOT_OFFERED:
+    if _must_not(candidate.treated):
         reasons += [why for v in candidate.treated.verdicts if v.grade == candidate.grade for why in v.why]
     if isinstance(candidate.treated.dose, Refused) and candidate.treated.dose.pointless:
         reasons.append(candidate.treated.dose.why)
     return tuple(dict.fromkeys([*reasons, *misfit(candidate.treatment, here)]))
+
+
+def _must_not(treated: Treated) -> bool:
+    """Never, unknown, or meant for the water and not good for it as reckoned."""
+    grade = joined_grade(treated.verdicts)
+    return grade in NOT_OFFERED or (treated.dosed and grade != "ok")
 
 
 def _worth_a_word(candidate: Candidate, named: set[str]) -> bool:

@@ -98,6 +98,15 @@ def grams_for(dose: DoseOf, rise: float, volume_l: float) -> float:
     return dose.grams_per_unit_per_1000_l.value * rise * volume_l / 1000
 
 
+def days_for(rise: float, most_per_day: float | None) -> int:
+    """Days over which a rise is spread; one where nothing limits it.
+
+    >>> days_for(2.0, 1.0), days_for(2.1, 1.0), days_for(2.0, None)
+    (2, 3, 1)
+    """
+    return 1 if most_per_day is None else max(1, math.ceil(round(rise / most_per_day, 6)))
+
+
 def dose_for(dose: DoseOf, substance: Substance | None, water: Water, assumed: Assumptions) -> Dose | Refused:
     """The dose that brings this water to the usual target, or why there is none.
 
@@ -110,7 +119,7 @@ def dose_for(dose: DoseOf, substance: Substance | None, water: Water, assumed: A
     need = Interval(max(dose.to - reading.high, 0.0), dose.to - reading.low)
     rise = max(dose.to - reading.middle, 0.0) or need.high / 2
     most = _most_per_day(dose, substance, water, assumed)
-    days = 1 if most is None else max(1, math.ceil(round(rise / most, 6)))
+    days = days_for(rise, most)
     grams = grams_for(dose, rise, volume)
     return Dose(
         what=dose.product, grams=grams, low_grams=grams_for(dose, need.low, volume),

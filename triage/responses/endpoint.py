@@ -48,13 +48,14 @@ def endpoint_of(row: Toxicity) -> Endpoint | None:
 def value_mg_l(row: Toxicity, substance: Substance) -> float | None:
     """The value in mg/L of what the substance is counted as; None where a conversion is not known.
 
-    A value for a metal is taken as it is against the whole compound, which is stricter. A value for a product is
-    turned into the active with the smallest content it is sold with.
+    A value for a metal is turned into the compound by its share of metal; where that is not known it is taken as it
+    is, which is stricter. A value for a product is turned into the active with the smallest content it is sold with.
     """
     plain = plain_mg_l(row, substance)
-    counted = counted_as(substance)
-    if plain is None or row.basis == counted or row.basis in ("metal", "element", "active"):
+    if plain is None or row.basis in (counted_as(substance), "active"):
         return plain
+    if row.basis in ("metal", "element"):
+        return plain if substance.element_share is None else plain / substance.element_share.value
     content = least_active(substance)
     return None if content is None else plain * content
 

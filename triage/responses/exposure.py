@@ -21,10 +21,10 @@ class Reckoned(msgspec.Struct, frozen=True, kw_only=True):
 def counted_as(substance: Substance) -> Basis:
     """What a strength of this substance counts: the active, unless all its values are for something else.
 
-    Where it is known how much active the product holds, everything is reckoned as the active.
+    Where it is known how much active the product holds, or how much metal the active, all is reckoned as the active.
     """
     bases = {row.basis for row in substance.toxicity}
-    if substance.as_sold or len(bases) != 1:
+    if substance.as_sold or substance.element_share is not None or len(bases) != 1:
         return "active"
     return next(iter(bases))
 

@@ -108,20 +108,22 @@ def _dosed(lookup: Lookup, kind: Kind, levels: Levels) -> Named:
     """Quotients of something put into the water on purpose.
 
     Ten times too much in one go takes the place of the margins between animals. A level that only proved harmless
-    says how far anybody tested, not how much is too much.
+    says how far anybody tested, not how much is too much. What harms by moving pH is gone by the next day's dose, and
+    its tenfold is measured by the pH.
     """
-    level, single = levels.by_event["dosed"], levels.single_mg_l
+    moves = moves_ph(lookup)
+    level = levels.single_mg_l if moves else levels.by_event["dosed"]
     harmful = choose_value(lookup, kind, margins=False, floors=False)
     any_value = harmful or choose_value(lookup, kind, ACUTE, margins=False)
-    if any_value is None or level is None or single is None:
+    if any_value is None or level is None or levels.single_mg_l is None:
         return {f"{kind}-quotient-dosed": None}
     if harmful is None:
         return {f"{kind}-tested-share-dosed": _quotient(level, any_value.effective_mg_l)}
-    overdose = single * lookup.assumed.margin("overdose")
-    return {
-        f"{kind}-quotient-dosed": _quotient(level, harmful.effective_mg_l),
-        f"{kind}-quotient-overdosed": _quotient(overdose, harmful.effective_mg_l),
-    }
+    named: Named = {f"{kind}-quotient-dosed": _quotient(level, harmful.effective_mg_l)}
+    if not moves:
+        overdose = levels.single_mg_l * lookup.assumed.margin("overdose")
+        named[f"{kind}-quotient-overdosed"] = _quotient(overdose, harmful.effective_mg_l)
+    return named
 
 
 def _in_the_water(lookup: Lookup, levels: Levels) -> Named:
@@ -130,30 +132,29 @@ def _in_the_water(lookup: Lookup, levels: Levels) -> Named:
     named: Named = {}
     for event, level in levels.by_event.items():
         passing = levels.single_mg_l if event == "dosed" else level
-        for trait, name in _LEVELS:
-            if trait in substance.traits:
-                named[f"{name}-{event}-mg-l"] = level
-        named |= _optional(
-            f"oxygen-drawn-share-{event}", _oxygen_share(lookup, passing), "oxygen-eater" in substance.traits
-        )
-        moves = not _MOVES_PH.isdisjoint(substance.traits)
-        named |= _optional(f"ph-shift-share-{event}", _buffer_share(lookup, passing), moves)
-        stops = filter_level_mg_l(substance)
-        named |= _optional(f"filter-quotient-{event}", _quotient(level, stops), False)
+        named |= {f"{name}-{event}-mg-l": level for trait, name in _LEVELS if trait in substance.traits}
+        if "oxygen-eater" in substance.traits or substance.oxygen_demand is not None:
+            named[f"oxygen-drawn-share-{event}"] = _oxygen_share(lookup, passing)
+        if moves_ph(lookup):
+            named[f"ph-shift-share-{event}"] = _buffer_share(lookup, passing)
+        if (stops := filter_level_mg_l(substance)) is not None:
+            named[f"filter-quotient-{event}"] = _quotient(level, stops)
+    if moves_ph(lookup) and "dosed" in levels.by_event:
+        share = _buffer_share(lookup, levels.single_mg_l)
+        named["ph-shift-share-overdosed"] = None if share is None else share * lookup.assumed.margin("overdose")
     return named
 
 
-def _optional(name: str, value: float | None, matters: bool) -> Named:
-    """A measure; missing by name only where it matters."""
-    return {name: value} if value is not None or matters else {}
+def moves_ph(lookup: Lookup) -> bool:
+    """Whether the substance moves pH."""
+    return lookup.substance.alkalinity_per_g is not None or not _MOVES_PH.isdisjoint(lookup.substance.traits)
 
 
 def _oxygen_share(lookup: Lookup, level: float | None) -> float | None:
     """Oxygen it draws when all of it is eaten, as a share of what this water holds."""
     demand = lookup.substance.oxygen_demand
-    if demand is None or level is None:
-        return None
-    return oxygen_share(level, demand.value, oxygen_held(lookup))
+    per_gram = lookup.assumed.margin("oxygen-demand-unmeasured") if demand is None else demand.value
+    return None if level is None else oxygen_share(level, per_gram, oxygen_held(lookup))
 
 
 def oxygen_share(level_mg_l: float, demand_g_g: float, oxygen_mg_l: float) -> float:
@@ -185,9 +186,8 @@ def oxygen_held(lookup: Lookup) -> float:
 
 def _buffer_share(lookup: Lookup, level: float | None) -> float | None:
     """Alkalinity it uses up or adds, as a share of this water's."""
-    per_gram = lookup.substance.alkalinity_per_g
-    if per_gram is None or level is None:
-        return None
+    known = lookup.substance.alkalinity_per_g
+    per_gram = lookup.assumed.margin("alkalinity-per-g-unmeasured") if known is None else abs(known.value)
     reading = lookup.water.reading("alkalinity")
     held = reading.low if reading is not None and reading.low > 0 else lookup.assumed.margin("alkalinity-unmeasured")
-    return abs(per_gram.value) * level / held
+    return None if level is None else per_gram * level / held

@@ -15,7 +15,7 @@ from .setting import Assumptions, Water
 
 Kind = Literal["fish", "crustacean"]
 Step = Literal["species", "group", "any"]
-Data = Literal["read", "recalled", "none"]
+Data = Literal["read", "recalled", "explained", "none"]
 
 #: What counts for a short exposure and for a long one; the second list is asked only where the first has nothing.
 ACUTE: tuple[frozenset[Endpoint], ...] = (frozenset({"acute", "above"}), frozenset({"tolerated", "floor", "chronic"}))
@@ -68,26 +68,30 @@ def choose_value(
 
 
 def data_on(lookup: Lookup, kind: Kind) -> Data:
-    """Whether there are values for this kind that can be compared, and whether any of them was read in a source."""
+    """Whether there are values for this kind that can be compared, and whether any of them was read in a source.
+
+    ``explained``: nobody tested it on anything, and the book says why.
+    """
     choose = _chooser(lookup, kind, ACUTE, True, True)
     rows = [row for row in lookup.substance.toxicity if row.group == kind]
     if choose([row for row in rows if not is_weak(row)]) is not None:
         return "read"
-    return "recalled" if choose(rows) is not None else "none"
+    if choose(rows) is not None:
+        return "recalled"
+    return "explained" if lookup.substance.no_data and not lookup.substance.toxicity else "none"
 
 
 def lowest_known(substance: Substance, kind: Kind) -> tuple[float, Toxicity] | None:
     """The lowest value of all for this kind, whatever the animal, the water or the test; what was borne is left out.
 
-    A value for a product stays one: the active is then at most as much, which is stricter.
+    A value for a metal or a product stays one where that is lower: bands of toxicity are printed for both.
     """
     known = []
     for row in substance.toxicity:
         endpoint = endpoint_of(row)
         if row.group == kind and endpoint not in (None, "tolerated"):
-            value = value_mg_l(row, substance)
-            value = plain_mg_l(row, substance) if value is None else value
-            known += [] if value is None else [(value, row)]
+            values = [v for v in (value_mg_l(row, substance), plain_mg_l(row, substance)) if v is not None]
+            known += [(min(values), row)] if values else []
     return min(known, key=lambda found: (found[0], found[1].organism, found[1].source), default=None)
 
 

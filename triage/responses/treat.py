@@ -10,7 +10,7 @@ from ..model.outcome import Dose, Verdict
 from ..model.substance import Substance
 from ..model.treatment import DoseOf, Treatment, Use
 from .amounts import Amount, Strength
-from .dose import Refused, dose_for, grams_for
+from .dose import Refused, days_for, dose_for, grams_for
 from .grade import Guard, grade_substance, unknown_verdict
 from .setting import Assumptions, Plan, Water, Way, way_of
 
@@ -23,6 +23,7 @@ class Treated(msgspec.Struct, frozen=True, kw_only=True):
 
     verdicts: tuple[Verdict, ...] = ()
     dose: Dose | Refused | None = None
+    dosed: bool = False  # put into the water on purpose
 
 
 def grade_treatment(
@@ -38,7 +39,8 @@ def grade_treatment(
             continue
         plan, where = plan_of(treatment, substances[name], water, dose)
         verdicts.append(grade_substance(substances[name], plan, where, assumed, guard))
-    return Treated(verdicts=tuple(verdicts), dose=dose)
+    dosed = any(_way(treatment, substances[n]) == "dosed" for n in treatment.substances if n in substances)
+    return Treated(verdicts=tuple(verdicts), dose=dose, dosed=dosed)
 
 
 def plan_of(
@@ -46,8 +48,8 @@ def plan_of(
 ) -> tuple[Plan, Water]:
     """How a treatment uses a substance, and the water it is reckoned for.
 
-    A dose is reckoned for this water; where it cannot be told yet, the whole way to the target in one go. A treatment
-    that says nothing of its use has no amount, and the rules see to that.
+    A dose is reckoned for this water; where it cannot be told yet, the whole way from nothing to the target. A
+    treatment that says nothing of its use has no amount, and the rules see to that.
     """
     way = _way(treatment, substance)
     if treatment.dose is not None:
@@ -58,6 +60,9 @@ def plan_of(
 
 
 def _way(treatment: Treatment, substance: Substance) -> Way:
+    """Into the water on purpose is what has a dose, or goes into the water and is meant for it."""
+    if treatment.dose is not None:
+        return "dosed"
     return way_of(substance) if treatment.kind == "water" else "sprayed"
 
 
@@ -67,8 +72,11 @@ def _dosed(dose_of: DoseOf, dose: Dose | Refused | None, water: Water, adds_up: 
         step = Amount(grams=dose.grams / dose.days)
         already = max(grams_for(dose_of, dose_of.to, water.volume_l) - dose.grams, 0.0) if adds_up else 0.0
         return Plan(amount=step, times=dose.days, every_days=1.0, way="dosed", already_g=already), water
-    whole = Amount(grams=grams_for(dose_of, dose_of.to, _PER_LITRES))
-    return Plan(amount=whole, way="dosed"), msgspec.structs.replace(water, volume_l=_PER_LITRES)
+    days = days_for(dose_of.to, dose_of.most_per_day)
+    step = Amount(grams=grams_for(dose_of, dose_of.to / days, _PER_LITRES))
+    return Plan(amount=step, times=days, every_days=1.0, way="dosed"), msgspec.structs.replace(
+        water, volume_l=_PER_LITRES
+    )
 
 
 def _used(use: Use, water: Water, way: Way, *, scaled: bool) -> Plan:
