@@ -1,0 +1,32 @@
+"""The quantities and water rules of the book, read one file at a time so that other shelves cannot stand in the way."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from triage.book.records import build_record
+from triage.book.strict_yaml import parse_yaml
+from triage.model.quantity import Quantity
+from triage.model.rule import Rule
+
+KNOWLEDGE = Path(__file__).parents[2] / "knowledge"
+
+
+def _load(cls: Any, name: str) -> list[Any]:
+    document = parse_yaml((KNOWLEDGE / name).read_text(encoding="utf-8"), name)
+    made = [build_record(cls, entry, document, (number,), name) for number, entry in enumerate(document.data)]
+    assert not document.faults, document.faults
+    return made
+
+
+@pytest.fixture(scope="session")
+def quantities() -> dict[str, Quantity]:
+    return {entry.quantity: entry for entry in _load(Quantity, "readings.yaml")}
+
+
+@pytest.fixture(scope="session")
+def water_rules() -> dict[str, Rule]:
+    return {entry.rule: entry for entry in _load(Rule, "rules/water.yaml")}
