@@ -118,7 +118,13 @@ def _substance(entry: Any, loaded: Loaded) -> Iterator[Link]:
             if row.source:
                 yield (key.replace("_", "-"), number, "source"), "sources", row.source
     yield from _sourced(
-        entry, "spray_strength", "density", "half_life_days", "oxygen_demand", "alkalinity_per_g", "element_share",
+        entry,
+        "spray_strength",
+        "density",
+        "half_life_days",
+        "oxygen_demand",
+        "alkalinity_per_g",
+        "element_share",
         "harvest_wait_days",
     )
 
