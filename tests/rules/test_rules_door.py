@@ -22,6 +22,12 @@ class frozendict(dict):
     __setitem__ = __delitem__ = update = pop = clear = _refuse
 '''
 
+BROKEN = """
+import logging
+logging.basicConfig(level=logging.DEBUG)
+raise ImportError("broken")
+"""
+
 SMALL_RUN = """
 import collections, sys
 import msgspec
@@ -106,16 +112,16 @@ def test_half_an_engine_is_refused_with_what_to_do(tmp_path: Path) -> None:
     assert "pip install experta==1.9.4" in done.stderr
 
 
-def test_the_lent_name_is_taken_back_when_the_import_fails(tmp_path: Path) -> None:
-    (tmp_path / "experta.py").write_text("raise ImportError('broken')\n", encoding="utf-8")
+def test_nothing_is_left_behind_when_the_import_fails(tmp_path: Path) -> None:
+    (tmp_path / "experta.py").write_text(BROKEN, encoding="utf-8")
     code = """
 import collections, logging
 try:
     import triage.rules.door
 except ImportError as error:
-    print(error, hasattr(collections, "Mapping"), logging.getLogger().handlers)
+    print(error, hasattr(collections, "Mapping"), logging.getLogger().handlers, logging.getLogger().level)
 """
-    assert run_python(code, tmp_path).stdout == "broken False []\n"
+    assert run_python(code, tmp_path).stdout == "broken False [] 30\n"
 
 
 def test_checking_rules_needs_no_engine() -> None:

@@ -182,7 +182,7 @@ def test_a_rule_that_holds_in_several_ways_fires_once_with_all_its_facts(as_rule
     outcome = RuleRunner(rules).run_case(as_facts(seen="x", animals=(TILAPIA, CARP, SHRIMP)))
     (firing,) = outcome.firings
     assert firing.facts == ("animal carp", "animal tilapia", "finding x seen")
-    assert firing.because == "For the Carp."
+    assert firing.because == "For the Carp and Tilapia."
     assert [(moved.cause, moved.factor) for moved in outcome.favoured] == [("mites", 4.0)]
 
 
@@ -310,8 +310,8 @@ def test_an_engine_that_failed_is_dropped(as_rules: AsRules, as_facts: AsFacts) 
     high = {"all": [{"finding": "x"}, {"reading": "ph", "above": 7}]}
     runner = RuleRunner(as_rules(old={"when": {"finding": "x"}}, high={"when": high}))
     runner.run_case(as_facts(seen="x", readings={"ph": 8.0}))
-    (kept,) = runner._kept.values()
-    for memory in kept.engine.matcher._memories.values():
+    ((engine, _),) = runner._kept.values()
+    for memory in engine.matcher._memories.values():
         memory.predicates = [(name, fail) for name, _ in memory.predicates]
     with pytest.raises(RuntimeError, match="odd value"):
         runner.run_case(as_facts(seen="x", readings={"ph": 8.0}))

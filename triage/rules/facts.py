@@ -68,9 +68,6 @@ class AnimalFact(KnownFact):
     def readable(self) -> str:
         return f"animal {self['id']}"
 
-    def said(self) -> dict[str, Said]:
-        return {"animal": Said(self["name"])}
-
 
 class AnimalsFact(KnownFact):
     """ids, words: all animals kept, where they are known."""

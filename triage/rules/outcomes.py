@@ -10,7 +10,7 @@ from ..model.odds import STRENGTH
 from ..model.outcome import AlarmRaised, Favoured, Firing
 from ..model.rule import STAGES, Rule
 from .door import Fact
-from .facts import KnownFact
+from .facts import AnimalFact, KnownFact
 from .plan import PlannedRule, PlannedWay
 from .texts import Said, fill
 
@@ -48,9 +48,7 @@ def _order(rule: PlannedRule) -> tuple[int, int, int]:
 
 def _record(group: list[Fired], said: Mapping[str, Said]) -> Record:
     planned = group[0].way.rule
-    own = dict(said)
-    for fact in reversed(group[0].facts):
-        own.update(cast(KnownFact, fact).said())
+    own = {**said, **_said_by(group)}
     firing = Firing(
         rule=planned.rule.rule,
         stage=planned.stage,
@@ -60,6 +58,15 @@ def _record(group: list[Fired], said: Mapping[str, Said]) -> Record:
         sources=tuple(planned.rule.sources),
     )
     return Record(planned.rule, firing, own)
+
+
+def _said_by(group: list[Fired]) -> dict[str, Said]:
+    """What the facts of the first activation say, and the names of all animals that the rule fired for."""
+    own: dict[str, Said] = {}
+    for fact in reversed(group[0].facts):
+        own.update(cast(KnownFact, fact).said())
+    animals = dict.fromkeys(fact["name"] for one in group for fact in one.facts if isinstance(fact, AnimalFact))
+    return {**own, "animal": Said(" and ".join(animals))} if animals else own
 
 
 def _readable(fired: Fired) -> list[str]:

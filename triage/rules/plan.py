@@ -3,37 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 
 from ..model.rule import Rule, Stage
 from .layers import layer_rules, salience_of, stage_of
 from .ways import Key, Way, gate_keys, list_ways
 
 
-@dataclass(eq=False, slots=True)
 class PlannedWay:
     """One way in which one rule can fire. ``place`` counts all ways of the book, in its order."""
 
-    rule: PlannedRule
-    place: int
-    needs: Way
-    gates: tuple[tuple[Key, ...], ...]
+    __slots__ = ("gates", "needs", "place", "rule")
+
+    def __init__(self, rule: PlannedRule, place: int, needs: Way) -> None:
+        self.rule, self.place, self.needs = rule, place, needs
+        #: For each need, the keys of which one must be told.
+        self.gates = tuple(gate for need in needs if (gate := gate_keys(need)))
 
     def can_hold(self, told: set[Key]) -> bool:
         """Whether everything it needs is known in some form; limits and exceptions are left to the engine."""
         return all(any(key in told for key in gate) for gate in self.gates)
 
 
-@dataclass(eq=False, slots=True)
 class PlannedRule:
     """A rule with its place in the book, its stage and layer, and the salience that follows from them."""
 
-    rule: Rule
-    number: int
-    stage: Stage
-    layer: int = 0
-    salience: int = 0
-    ways: list[PlannedWay] = field(default_factory=list)
+    __slots__ = ("layer", "number", "rule", "salience", "stage", "ways")
+
+    def __init__(self, rule: Rule, number: int) -> None:
+        self.rule, self.number = rule, number
+        self.stage: Stage = stage_of(rule)
+        self.layer = self.salience = 0
+        self.ways: list[PlannedWay] = []
 
 
 class Plan:
@@ -41,7 +41,7 @@ class Plan:
 
     def __init__(self, rules: Mapping[str, Rule]) -> None:
         """Plan sound rules; ValueError for others (``rule_faults`` says which and why)."""
-        self.rules = [PlannedRule(rule, number, stage_of(rule)) for number, rule in enumerate(rules.values())]
+        self.rules = [PlannedRule(rule, number) for number, rule in enumerate(rules.values())]
         self._list_ways()
         self._set_order()
         self._index = self._build_index()
@@ -60,8 +60,7 @@ class Plan:
         self.ways: list[PlannedWay] = []
         for rule in self.rules:
             for needs in list_ways(rule.rule.when):
-                gates = tuple(gate for need in needs if (gate := gate_keys(need)))
-                rule.ways.append(PlannedWay(rule, len(self.ways), needs, gates))
+                rule.ways.append(PlannedWay(rule, len(self.ways), needs))
                 self.ways.append(rule.ways[-1])
         needed = [need for way in self.ways for need in way.needs]
         #: Quantities that some rule wants to know unmeasured.

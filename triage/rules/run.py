@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 import msgspec
 
@@ -32,14 +31,6 @@ class GuardOutcome(msgspec.Struct, frozen=True, kw_only=True):
     firings: tuple[Firing, ...] = ()
 
 
-@dataclass(frozen=True, eq=False)
-class _Kept:
-    """An engine for some ways, and the keys that any of them looks for."""
-
-    engine: Engine
-    wanted: frozenset[Key]
-
-
 class RuleRunner:
     """The rules of one book. Engines are kept by the set of rules they hold and run afresh on every change.
 
@@ -55,7 +46,8 @@ class RuleRunner:
             raise KnowledgeError(faults) from None
         self._guards = [way for way in self._plan.ways if way.rule.stage == "guard"]
         self._keep = keep
-        self._kept: dict[tuple[int, ...], _Kept] = {}
+        #: By the places of its ways: an engine, and the keys that any of them looks for.
+        self._kept: dict[tuple[int, ...], tuple[Engine, frozenset[Key]]] = {}
 
     def run_case(self, facts: CaseFacts) -> RulesOutcome:
         """Alarms, conclusions and moved odds of a case; with suspects also what to offer and what to set aside.
@@ -84,15 +76,15 @@ class RuleRunner:
     def _fire(self, ways: list[PlannedWay], told: Iterable[Told]) -> list[Fired]:
         """Run the engine of these ways. It is put back only when it came through: an error leaves no trace."""
         place = tuple(way.place for way in ways)
-        kept = self._kept.pop(place, None) or _build(ways)
-        facts = [fact.make() for fact in told if not kept.wanted.isdisjoint(fact.keys)]
-        fired = [Fired(way, found) for way, found in kept.engine.run_afresh(facts)]
-        self._kept[place] = kept
+        engine, wanted = self._kept.pop(place) if place in self._kept else _build(ways)
+        facts = [fact.make() for fact in told if not wanted.isdisjoint(fact.keys)]
+        fired = [Fired(way, found) for way, found in engine.run_afresh(facts)]
+        self._kept[place] = engine, wanted
         while len(self._kept) > self._keep:
             del self._kept[next(iter(self._kept))]
         return fired
 
 
-def _build(ways: list[PlannedWay]) -> _Kept:
+def _build(ways: list[PlannedWay]) -> tuple[Engine, frozenset[Key]]:
     wanted = frozenset(key for way in ways for gate in way.gates for key in gate)
-    return _Kept(Engine([build_rule(way) for way in ways]), wanted)
+    return Engine([build_rule(way) for way in ways]), wanted
