@@ -23,7 +23,7 @@ def case() -> None:
 @home_option
 @json_option
 def list_cases(home: str | None, as_json: bool) -> None:
-    """Every case, newest last.
+    """Every case, newest first.
 
     Example: triage case list
     """

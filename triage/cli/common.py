@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -79,12 +79,21 @@ def has_journal(home: Path) -> bool:
     return (home / "journal.sqlite3").is_file()
 
 
+#: Readings older than this say nothing about the water of today or its drift.
+READINGS_DAYS = 120
+
+
 def load_saved(home: Path) -> tuple[System | None, tuple[Reading, ...]]:
-    """The saved system and every reading of this home; nothing is created."""
+    """The saved system and the readings of the last months of this home; nothing is created."""
     if not has_journal(home):
         return None, ()
     with open_home_journal(home, read_only=True) as journal:
-        return journal.load_system(), journal.readings()
+        return journal.load_system(), recent_readings(journal)
+
+
+def recent_readings(journal: Journal) -> tuple[Reading, ...]:
+    """Readings of the last months."""
+    return journal.readings(since=(date.today() - timedelta(days=READINGS_DAYS)).isoformat())
 
 
 def today() -> str:

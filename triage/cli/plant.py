@@ -79,7 +79,9 @@ def show_report(report: Report, folder: Path, *, numbers: bool, why: bool) -> No
 def _ask(folder: Path, on: str | None, *, numbers: bool, why: bool, new: bool) -> Report:
     book = open_own_book(folder)
     with open_home_journal(folder) as journal:
-        session = Session(book, on=common.day(on), system=journal.load_system(), readings=journal.readings())
+        session = Session(
+            book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
+        )
         number = _resume(journal, session) if not new else None
         if number is None:
             number = journal.begin_case(session.on, "", session.system)
@@ -87,7 +89,8 @@ def _ask(folder: Path, on: str | None, *, numbers: bool, why: bool, new: bool) -
         if not session.told:
             journal.abandon_case(number)
             return report
-        journal.finish_case(number, common.encode_report(report), book.version, book.hash)
+        summary = report.suspects[0].name if report.suspects else ""
+        journal.finish_case(number, common.encode_report(report), book.version, book.hash, summary=summary)
     show_report(report, folder, numbers=numbers, why=why)
     from ..screens import wording
 
