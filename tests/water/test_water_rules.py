@@ -206,9 +206,30 @@ def test_trends_tell_stones_from_acid(bench: Bench) -> None:
 
 def test_every_limit_fills_its_reason(bench: Bench) -> None:
     words = ("tan=40", "ph=8.8", "temperature=33", "nitrite=9mg/L NO2", "cl=200", "do=2", "iron=0.2", "ec=4mS/cm",
-             "sodium=100", "k=5", "ca=200", "mg=3", "cu=0.2", "kh=20dKH", "nitrate=500mg/L NO3", "chlorine=1")  # fmt: skip
+             "sodium=100", "k=5", "ca=200", "mg=3", "cu=0.2", "kh=20dKH", "nitrate=500mg/L NO3",
+             "chlorine=1")  # fmt: skip
     outcome = bench.run(*words, animals=(TILAPIA, SHRIMP, TROUT))
     assert len(outcome.firings) > 25
     for firing in outcome.firings:
         assert "not known" not in firing.because, firing
         assert firing.sources
+
+
+@pytest.mark.parametrize(
+    ("words", "seen", "cause", "conclusion"),
+    [
+        (("ph=7.6",), "new-stones", "ph-high-carbonate-media", "new-stones-hold-ph-up"),
+        (("ph=7.6",), "top-up-water-hard", "ph-high-alkaline-water", "top-up-holds-ph-up"),
+        (("ph=7.4", "iron=0.2"), "iron-dosed", "iron-lockout-high-ph", "iron-fell-out"),
+        ((), "potassium-dosed", "magnesium-deficiency", "potassium-dose-crowds-out"),
+        (("nitrate=8mg/L NO3",), "feed-cut", "nitrogen-deficiency", "less-feed-less-nitrate"),
+        (("tan=1",), "new-system", "ammonia-nitrite-spike-new-system", "filter-not-ready"),
+        (("sodium=60",), "salt-dosed", "salt-excess", "salt-dose-felt"),
+    ],
+)
+def test_changes_and_readings_together(
+    bench: Bench, words: tuple[str, ...], seen: str, cause: str, conclusion: str
+) -> None:
+    without, with_change = bench.run(*words), bench.run(*words, seen=(seen,))
+    assert conclusion in conclusions(with_change) - conclusions(without)
+    assert moved(with_change)[cause] > moved(without).get(cause, 1.0)
