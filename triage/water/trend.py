@@ -11,7 +11,6 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from itertools import combinations
-from statistics import NormalDist, median
 from typing import Literal
 
 import msgspec
@@ -22,6 +21,7 @@ from ..model.quantity import Quantity, Reading
 Direction = Literal["rising", "falling", "steady", "cannot-tell"]
 
 CHANCE = 0.10  # a drift that chance gives more often than this is not called one (our-judgement)
+_DEVIATE = 1.6448536269514722  # normal deviate that chance passes so often, both sides together
 FEWEST = 4  # with fewer readings no drift can be told from chance at that level
 WINDOW_DAYS = 60
 _Point = tuple[float, Interval, float]  # day, interval, value
@@ -89,8 +89,9 @@ def theil_sen(days: Sequence[float], values: Sequence[float]) -> float | None:
     0.1
     """
     points = list(zip(days, values, strict=True))
-    slopes = [(late - early) / (b - a) for (a, early), (b, late) in combinations(points, 2) if b != a]
-    return round(median(slopes), 12) if slopes else None
+    slopes = sorted((late - early) / (b - a) for (a, early), (b, late) in combinations(points, 2) if b != a)
+    middle = len(slopes) // 2
+    return round((slopes[middle] + slopes[~middle]) / 2, 12) if slopes else None
 
 
 def slope_band(points: Sequence[_Point], variance: float) -> tuple[float, float] | None:
@@ -108,7 +109,7 @@ def slope_band(points: Sequence[_Point], variance: float) -> tuple[float, float]
         return None
     lows = sorted((late.low - early.high) / days for days, early, late in pairs)
     highs = sorted((late.high - early.low) / days for days, early, late in pairs)
-    reach = NormalDist().inv_cdf(1 - CHANCE / 2) * math.sqrt(max(variance, 0.0))
+    reach = _DEVIATE * math.sqrt(max(variance, 0.0))
     first = max(0, math.floor((len(pairs) - reach) / 2))
     last = min(len(pairs) - 1, math.ceil((len(pairs) + reach) / 2))
     return lows[first], highs[last]
