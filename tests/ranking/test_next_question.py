@@ -164,6 +164,17 @@ def test_information_is_never_more_than_there_is_to_know(
     assert answers.bits() <= entropy(sets.weights) + 1e-9
 
 
+def test_a_tick_list_tells_at_least_as_much_as_its_best_option(made_up: SimpleNamespace) -> None:
+    network = made_up.big_network(2)
+    evidence = made_up.big_case(network, 2, seen=4)
+    sets = likely_sets(network, evidence, infer(network, evidence).probabilities)
+    options = [name for name in sorted(network.shown_by) if name not in evidence.known][:8]
+    alone = [answers_to(network, evidence, sets, question("q", name)).bits() for name in options]
+    ticked = answers_to(network, evidence, sets, question("q", " ".join(options), pick="any"))
+    assert max(alone) < ticked.bits() <= sum(sorted(alone)[-3:]) + 1e-9
+    assert len(ticked.spreads[0]) == 8
+
+
 def test_the_likely_sets_weigh_as_counting_weighs_them(made_up: SimpleNamespace) -> None:
     network = garden()
     sets = likely_sets(network, PALE, infer(network, PALE).probabilities)

@@ -6,6 +6,7 @@ import os
 import random
 import subprocess
 import sys
+from itertools import chain, combinations
 from math import exp, prod
 from types import SimpleNamespace
 
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 
 from triage.model import odds
 from triage.ranking import Evidence, Network, Node, Posterior, infer
+from triage.ranking.bounds import from_above, from_below
 from triage.ranking.posterior import MOST_BITS, belief, together
 
 TINY = 1e-9
@@ -32,6 +34,13 @@ def test_equals_counting_every_set(made_up: SimpleNamespace, data: st.DataObject
     for cause, chance in found.probabilities.items():
         assert abs(chance - made_up.counted(network, evidence, cause)) <= TINY
     assert abs(found.none_at_all - made_up.counted(network, evidence)) <= TINY
+    marks = evidence.seen | evidence.unsure
+    behind = {cause for name in marks for cause in network.shown_by.get(name, ())}
+    weights = made_up.every_set(network, evidence)
+    none_behind = sum(each for causes, each in weights.items() if not behind.intersection(causes)) / sum(
+        weights.values()
+    )
+    assert abs(found.none_behind - (none_behind if marks else found.none_at_all)) <= TINY
     assert exp(found.log_evidence) == pytest.approx(sum(made_up.every_set(network, evidence).values()), rel=TINY)
 
 
@@ -182,6 +191,25 @@ def test_the_stated_bound_holds_when_too_much_is_seen(made_up: SimpleNamespace, 
     assert 0.0 < furthest(exact, roughly) <= roughly.bound
     assert roughly.log_evidence >= exact.log_evidence
     assert infer(network, made_up.big_case(network, seed, seen=MOST_BITS)).bound == 0.0
+
+
+@given(
+    leak=st.sampled_from((0.008, 0.03, 0.2)),
+    chances=st.lists(st.sampled_from((0.02, 0.25, 0.8, 0.95)), min_size=1, max_size=5),
+    belief=st.lists(st.floats(0.0, 1.0), min_size=5, max_size=5),
+)
+def test_tangent_and_jensen_bracket_a_seen_finding(leak: float, chances: list[float], belief: list[float]) -> None:
+    shows = {f"c{number}": chance for number, chance in enumerate(chances)}
+    beliefs = dict(zip(shows, belief, strict=False))
+    above, below = from_above(leak, shows, beliefs), from_below(leak, shows, beliefs)
+    for there in chain.from_iterable(combinations(shows, size) for size in range(len(shows) + 1)):
+        exact = 1.0 - (1.0 - leak) * prod(1.0 - shows[cause] for cause in there)
+        upper, lower = (exp(each.log_scale) * prod(each.times[cause] for cause in there) for each in (above, below))
+        assert lower * (1 - TINY) <= exact <= upper * (1 + TINY)
+        touching = from_above(leak, shows, {cause: float(cause in there) for cause in shows})
+        assert exp(touching.log_scale) * prod(touching.times[cause] for cause in there) == pytest.approx(
+            exact, rel=TINY
+        )
 
 
 def test_a_bound_with_nothing_left_out_is_exact(made_up: SimpleNamespace) -> None:

@@ -78,6 +78,20 @@ def test_signs_and_kinds() -> None:
     assert list(found) == sorted(found, key=lambda each: -abs(each.bits))
 
 
+def test_a_cause_ruled_out_for_good_has_no_bits() -> None:
+    nodes = [
+        Node(cause="a", odds=0.1, shows={"f": 0.8, "g": 1.0}),
+        Node(cause="b", odds=0.1, shows={"f": 0.8}),
+        Node(cause="c", odds=0.1, shows={"g": 1.0}),
+    ]
+    network = Network.of(nodes, {"f": 0.03, "g": 0.03})
+    evidence = Evidence(seen=frozenset({"f"}), absent=frozenset({"g"}))
+    posterior, sums = belief(network, evidence)
+    assert posterior.probabilities["a"] == posterior.probabilities["c"] == 0.0
+    found = support_of(network, evidence, sums, ["a", "b", "c"])
+    assert {cause: [each.what for each in bits] for cause, bits in found.items()} == {"a": [], "b": ["f", "g"], "c": []}
+
+
 def test_the_bits_of_a_rule_are_what_it_did_to_the_posterior_odds() -> None:
     def odds(prior: float) -> float:
         nodes = [Node(cause="a", odds=prior, shows={"f": 0.8}), Node(cause="b", odds=0.1, shows={"f": 0.5})]

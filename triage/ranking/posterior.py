@@ -33,10 +33,10 @@ class Posterior(msgspec.Struct, frozen=True, kw_only=True):
     """Belief after the evidence.
 
     ``probabilities``: of every cause, by id. ``none_at_all``: that no cause of the book is present.
-    ``none_behind``: that no cause linked to any seen finding is present, so that nothing in the book explains what is
-    seen (with nothing seen: the same as ``none_at_all``). ``by_itself``: for each seen finding, the probability that
-    its leak made it and no present cause did. ``log_evidence``: natural logarithm of the probability of the evidence.
-    ``bound``: no cause's probability is further than this from the exact one (0: exact).
+    ``none_behind``: that no cause linked to anything seen or unsure is present, so that nothing in the book explains it
+    (with nothing seen or unsure: the same as ``none_at_all``). ``by_itself``: for each seen finding, the probability
+    that its leak made it and no present cause did. ``log_evidence``: natural logarithm of the probability of the
+    evidence. ``bound``: no cause's probability is further than this from the exact one (0: exact).
     """
 
     probabilities: dict[str, float]
@@ -81,13 +81,14 @@ def _posterior(
     method: Method,
 ) -> Posterior:
     nothing = _all_absent(part.odds for part in problem.parts) * prod(problem.leaks) / total
-    behind = {cause for finding in evidence.seen for cause in network.shown_by.get(finding, ())}
+    marks = evidence.seen | evidence.unsure
+    behind = {cause for finding in marks for cause in network.shown_by.get(finding, ())}
     linked = [odds for cause, odds in problem.apart.items() if cause in behind]
     none_at_all = nothing * _all_absent(problem.apart.values()) * exp(problem.log_rest)
     return Posterior(
         probabilities=network.priors | apart_chances(problem) | dict(present),
         none_at_all=none_at_all,
-        none_behind=nothing * _all_absent(linked) if evidence.seen else none_at_all,
+        none_behind=nothing * _all_absent(linked) if marks else none_at_all,
         by_itself={},
         log_evidence=problem.log_scale + log(total),
         method=method,

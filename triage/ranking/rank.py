@@ -19,8 +19,8 @@ def rank_causes(network: Network, evidence: Evidence, *, explain: int = 8) -> Ra
     """Rank all causes by their posterior probability, the likeliest first, ties by id.
 
     The first ``explain`` suspects carry the support of every finding, rule and the crop; the others carry none.
-    ``none_in_book`` is the probability that no cause linked to anything seen is present (with nothing seen: no cause
-    at all). Evidence that names an unknown finding is a ValueError.
+    ``none_in_book`` is the probability that no cause linked to anything seen or unsure is present (with nothing
+    seen: no cause at all). Evidence that names an unknown finding is a ValueError.
     """
     posterior, sums = belief(network, evidence)
     chances = posterior.probabilities

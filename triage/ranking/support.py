@@ -133,5 +133,5 @@ def _odds(joint: int, total: int) -> float:
 
 def _note(found: Bits, finding: str, cause: str, now: float, before: float) -> None:
     """Keep what is worth a word; a cause that is ruled out for good has no bits."""
-    if now > 0 and before > 0 and abs(log2(now / before)) >= LEAST_BITS:
+    if now > 0 and abs(log2(now / before)) >= LEAST_BITS:
         found[finding, cause] = log2(now / before)
