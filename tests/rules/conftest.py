@@ -18,17 +18,27 @@ from triage.model.quantity import Reading
 from triage.model.rule import Rule
 
 
-@pytest.fixture(scope="session")
-def made_up() -> ModuleType:
-    """The module of made-up rules beside this file."""
-    path = Path(__file__).parent / "made_up_rules.py"
-    spec = importlib.util.spec_from_file_location("made_up_rules", path)
+def load_beside(name: str) -> ModuleType:
+    """A module beside this file."""
+    spec = importlib.util.spec_from_file_location(name, Path(__file__).parent / f"{name}.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
-    sys.modules["made_up_rules"] = module
+    sys.modules[name] = module
     spec.loader.exec_module(module)
     return module
+
+
+@pytest.fixture(scope="session")
+def made_up() -> ModuleType:
+    """Made-up rules and cases."""
+    return load_beside("made_up_rules")
+
+
+@pytest.fixture(scope="session")
+def plain() -> ModuleType:
+    """The plain reader of rules."""
+    return load_beside("plain_rules")
 
 
 @pytest.fixture(scope="session")

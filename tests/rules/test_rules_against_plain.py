@@ -26,7 +26,7 @@ class StockEngine(Engine):
     __matcher__: Any = KnowledgeEngine.__matcher__
 
 
-def test_the_same_rules_fire_in_the_same_order(made_up: ModuleType) -> None:
+def test_the_same_rules_fire_in_the_same_order(made_up: ModuleType, plain: ModuleType) -> None:
     fired_at_all: dict[str, int] = {}
     for seed in range(BOOKS):
         rules = made_up.make_rules(seed)
@@ -34,13 +34,13 @@ def test_the_same_rules_fire_in_the_same_order(made_up: ModuleType) -> None:
         for number in range(CASES):
             facts = made_up.make_case(seed * CASES + number)
             outcome = runner.run_case(facts)
-            assert [firing.rule for firing in outcome.firings] == made_up.PlainReader(rules, facts).list_fired()
+            assert [firing.rule for firing in outcome.firings] == plain.PlainReader(rules, facts).list_fired()
             for firing in outcome.firings:
                 fired_at_all[firing.stage] = fired_at_all.get(firing.stage, 0) + 1
     assert min(fired_at_all[stage] for stage in ("alarm", "conclude", "favour", "respond")) > 500
 
 
-def test_the_same_guards_fire(made_up: ModuleType) -> None:
+def test_the_same_guards_fire(made_up: ModuleType, plain: ModuleType) -> None:
     fired = 0
     for seed in range(BOOKS):
         rules = made_up.make_rules(seed)
@@ -48,7 +48,7 @@ def test_the_same_guards_fire(made_up: ModuleType) -> None:
         for number in range(CASES):
             facts = made_up.make_guard(seed * CASES + number)
             graded = runner.run_guard(facts)
-            assert [one.rule for one in graded] == made_up.PlainReader(rules, facts).list_fired()
+            assert [one.rule for one in graded] == plain.PlainReader(rules, facts).list_fired()
             fired += len(graded)
     assert fired > 500
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from ..model.rule import HEADS, Condition, Rule, Stage
 from .layers import CircleError, conclusions_in, layer_rules, stage_of
-from .texts import FREE_NAMES, names_in
+from .texts import FREE_NAMES, names_in, templates_of
 from .ways import SYSTEM_KEYS, ConditionError, list_ways, walk, written
 
 _CASE_HEADS = frozenset(HEADS) - {"suspect", "exposure", "no_exposure", "trait"}
@@ -79,7 +79,7 @@ def _heads_in(condition: Condition) -> set[str]:
 
 def _reason_faults(rule: Rule) -> Iterator[str]:
     known = FREE_NAMES | _measured_in(rule.when)
-    for text in (rule.because, rule.alarm.say if rule.alarm else ""):
+    for text in templates_of(rule):
         for name in names_in(text):
             if name not in known:
                 yield f"{{{name}}} names no reading, trend or exposure that the rule looks at"

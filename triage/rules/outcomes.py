@@ -8,11 +8,12 @@ from typing import NamedTuple, cast
 from ..model.facts import Concluded, Graded, RulesOutcome
 from ..model.odds import STRENGTH
 from ..model.outcome import AlarmRaised, Favoured, Firing
+from ..model.quantity import Reading
 from ..model.rule import STAGES, Rule
 from .door import Fact
 from .facts import AnimalFact, KnownFact
 from .plan import PlannedRule, PlannedWay
-from .texts import Said, fill
+from .texts import Said, fill, names_in, say_reading, templates_of
 
 
 class Fired(NamedTuple):
@@ -30,25 +31,27 @@ class Record(NamedTuple):
     said: Mapping[str, Said]
 
 
-def merge_fired(fired: Iterable[Fired], said: Mapping[str, Said]) -> list[Record]:
+def merge_fired(fired: Iterable[Fired], readings: Iterable[Reading], names: Mapping[str, Said]) -> list[Record]:
     """One record a rule: the reason of its first activation, the facts of all of them, none twice.
 
-    ``said`` is what reasons may name beside the facts that fired them.
+    ``readings`` and ``names`` are what reasons may name beside the facts that fired them.
     """
     by_rule: dict[int, list[Fired]] = {}
     for one in fired:
         by_rule.setdefault(one.way.rule.number, []).append(one)
     groups = sorted(by_rule.values(), key=lambda group: _order(group[0].way.rule))
-    return [_record(group, said) for group in groups]
+    return [_record(group, readings, names) for group in groups]
 
 
 def _order(rule: PlannedRule) -> tuple[int, int, int]:
     return STAGES.index(rule.stage), rule.layer, rule.number
 
 
-def _record(group: list[Fired], said: Mapping[str, Said]) -> Record:
+def _record(group: list[Fired], readings: Iterable[Reading], names: Mapping[str, Said]) -> Record:
     planned = group[0].way.rule
-    own = {**said, **_said_by(group)}
+    own = {**names, **_said_by(group)}
+    other = {name for text in templates_of(planned.rule) for name in names_in(text)} - own.keys()
+    own |= {reading.quantity: say_reading(reading) for reading in readings if reading.quantity in other}
     firing = Firing(
         rule=planned.rule.rule,
         stage=planned.stage,
@@ -107,8 +110,8 @@ def _alarms(record: Record) -> list[AlarmRaised]:
     alarm = record.rule.alarm
     if alarm is None:
         return []
-    say = fill(alarm.say, record.said)
-    return [AlarmRaised(id=record.rule.rule, say=say, do=tuple(alarm.do), because=(record.firing.because,))]
+    say, *do = (fill(text, record.said) for text in (alarm.say, *alarm.do))
+    return [AlarmRaised(id=record.rule.rule, say=say, do=tuple(do), because=(record.firing.because,))]
 
 
 def _concluded(record: Record) -> Concluded:

@@ -12,11 +12,11 @@ from ..model.outcome import Firing
 from ..model.rule import Rule, Stage
 from .check import rule_faults
 from .compile import build_rule
-from .engine import Engine
+from .engine import BookRule, Engine
 from .outcomes import Fired, as_graded, as_outcome, merge_fired
 from .plan import Plan, PlannedWay
 from .tell import Told, tell_case, tell_guard
-from .texts import Said, say_reading
+from .texts import Said
 from .ways import Key
 
 _BEFORE_RANKING: frozenset[Stage] = frozenset({"alarm", "conclude", "favour"})
@@ -46,6 +46,7 @@ class RuleRunner:
             raise KnowledgeError(faults) from None
         self._guards = [way for way in self._plan.ways if way.rule.stage == "guard"]
         self._keep = keep
+        self._built: dict[int, BookRule] = {}
         #: By the places of its ways: an engine, and the keys that any of them looks for.
         self._kept: dict[tuple[int, ...], tuple[Engine, frozenset[Key]]] = {}
 
@@ -57,9 +58,8 @@ class RuleRunner:
         told = tell_case(facts, self._plan.unmeasured)
         stages = _WITH_SUSPECTS if facts.suspects else _BEFORE_RANKING
         ways = self._plan.list_possible((key for fact in told for key in fact.keys), stages)
-        said = {reading.quantity: say_reading(reading) for reading in facts.readings}
-        said["crop"] = Said(facts.crop.name if facts.crop else "this crop")
-        return as_outcome(merge_fired(self._fire(ways, told), said))
+        names = {"crop": Said(facts.crop.name if facts.crop else "this crop")}
+        return as_outcome(merge_fired(self._fire(ways, told), facts.readings, names))
 
     def run_guard(self, facts: GuardFacts) -> tuple[Graded, ...]:
         """The grades that safety rules ask for; they can only make a verdict stricter."""
@@ -68,15 +68,14 @@ class RuleRunner:
     def trace_guard(self, facts: GuardFacts) -> GuardOutcome:
         """The same with the firings."""
         told = tell_guard(facts, self._plan.unmeasured)
-        said = {reading.quantity: say_reading(reading) for reading in facts.readings}
-        said["substance"] = Said(facts.substance)
-        fired = merge_fired(self._fire(self._guards, told), said)
+        names = {"substance": Said(facts.substance)}
+        fired = merge_fired(self._fire(self._guards, told), facts.readings, names)
         return GuardOutcome(graded=as_graded(fired), firings=tuple(record.firing for record in fired))
 
     def _fire(self, ways: list[PlannedWay], told: Iterable[Told]) -> list[Fired]:
         """Run the engine of these ways. It is put back only when it came through: an error leaves no trace."""
         place = tuple(way.place for way in ways)
-        engine, wanted = self._kept.pop(place) if place in self._kept else _build(ways)
+        engine, wanted = self._kept.pop(place) if place in self._kept else self._build(ways)
         facts = [fact.make() for fact in told if not wanted.isdisjoint(fact.keys)]
         fired = [Fired(way, found) for way, found in engine.run_afresh(facts)]
         self._kept[place] = engine, wanted
@@ -84,7 +83,10 @@ class RuleRunner:
             del self._kept[next(iter(self._kept))]
         return fired
 
-
-def _build(ways: list[PlannedWay]) -> tuple[Engine, frozenset[Key]]:
-    wanted = frozenset(key for way in ways for gate in way.gates for key in gate)
-    return Engine([build_rule(way) for way in ways]), wanted
+    def _build(self, ways: list[PlannedWay]) -> tuple[Engine, frozenset[Key]]:
+        """A rule holds nothing of an engine, so that engines share it."""
+        for way in ways:
+            if way.place not in self._built:
+                self._built[way.place] = build_rule(way)
+        wanted = frozenset(key for way in ways for gate in way.gates for key in gate)
+        return Engine([self._built[way.place] for way in ways]), wanted

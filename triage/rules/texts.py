@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ..model.interval import Interval
 from ..model.quantity import Reading
+from ..model.rule import Rule
 
 _SIGNS = {"=": "", "<=": "≤ ", ">=": "≥ ", "<": "< ", ">": "> "}
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
@@ -62,6 +63,11 @@ def say_reading(reading: Reading) -> Said:
     if reading.derived:
         return Said(interval_text(reading.interval), unit)
     return Said(_SIGNS[reading.bound] + number_text(reading.value), unit)
+
+
+def templates_of(rule: Rule) -> tuple[str, ...]:
+    """The texts of a rule that may name, in braces, what it looked at."""
+    return (rule.because, rule.alarm.say, *rule.alarm.do) if rule.alarm else (rule.because,)
 
 
 def names_in(template: str) -> list[str]:
