@@ -107,7 +107,11 @@ def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
         for_=tuple(sorted((s for s in lines if s.support > 0), key=lambda s: (-s.support, s.what))),
         against=tuple(sorted((s for s in lines if s.support < 0), key=lambda s: (s.support, s.what))),
         settle=tuple(cause.settle),
-        not_to_confuse=tuple((book.causes[other].name, look_.look) for other, look_ in cause.not_to_confuse.items()),
+        not_to_confuse=tuple(
+            (book.causes[other].name, alike.look)
+            for other, alike in cause.not_to_confuse.items()
+            if other in book.causes
+        ),
         expect=_expect(cause.expect),
         sources=tuple(cause.sources),
     )
