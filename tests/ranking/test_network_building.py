@@ -14,7 +14,7 @@ from triage.model.odds import BASE, BY_ITSELF, CROP, FREQUENCY, ODDS_ENDS, STREN
 from triage.model.outcome import Favoured
 from triage.ranking import Network, Node, build_network
 
-BASIL = Crop(crop="basil", name="Basil", kind="herb", sources=["our-judgement"])
+BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
 
 def finding(name: str, **more: Any) -> Finding:
@@ -59,6 +59,16 @@ def test_the_crop_beats_its_kind_and_not_leaves_out() -> None:
     assert factors == pytest.approx({"a": CROP["more"], "b": CROP["less"], "c": CROP["more"], "e": 1.0})
     assert network.nodes["b"].crop_bits == pytest.approx(log2(CROP["less"]))
     assert "d" in built(cause("d", crops={"basil": "not"}), crop=None).nodes
+
+
+def test_a_family_stands_between_crop_and_kind() -> None:
+    network = built(
+        cause("a", crops={"mint family": "more", "herb": "not"}),
+        cause("b", crops={"basil": "less", "mint family": "more"}),
+        cause("c", crops={"daisy family": "more"}),
+    )
+    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items()}
+    assert factors == pytest.approx({"a": CROP["more"], "b": CROP["less"], "c": 1.0})
 
 
 def test_retired_causes_are_left_out() -> None:

@@ -17,7 +17,7 @@ from triage.ranking.hypotheses import likely_sets
 from triage.ranking.information import Answers, entropy
 from triage.ranking.question import WORTH_BITS, answers_to, can_ask
 
-BASIL = Crop(crop="basil", name="Basil", kind="herb", sources=["our-judgement"])
+BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
 
 def question(name: str, options: str, **more: Any) -> Question:
@@ -99,6 +99,7 @@ def test_a_laboratory_is_not_worth_a_little() -> None:
         (question("q", "a", after=["c", "d"]), Evidence(seen=frozenset("d")), None, True),
         (question("q", "a", for_crops=["herb"]), Evidence(), BASIL, True),
         (question("q", "a", for_crops=["basil"]), Evidence(), BASIL, True),
+        (question("q", "a", for_crops=["mint family"]), Evidence(), BASIL, True),
         (question("q", "a", for_crops=["chard"]), Evidence(), BASIL, False),
         (question("q", "a", for_crops=["basil"]), Evidence(), None, False),
     ],

@@ -93,7 +93,7 @@ class PlainReader:
         if c.trend:
             return ask_words(c.is_, {facts.trends[c.trend]} if c.trend in facts.trends else set())
         if c.crop:
-            return ask_words(c.crop, {facts.crop.crop, facts.crop.kind} if facts.crop else set())
+            return ask_words(c.crop, {facts.crop.crop, facts.crop.family, facts.crop.kind} if facts.crop else set())
         if c.suspect:
             known = facts.suspects.get(c.suspect)
             return ask_limits(c, None if known is None else Interval.exactly(known), False)

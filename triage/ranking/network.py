@@ -75,7 +75,8 @@ def build_network(
 ) -> Network:
     """The network of one case: prior odds are base × crop × what the rules favoured, kept between ``ODDS_ENDS``.
 
-    Retired causes and those the crop does not get ('not') are left out. In a cause's ``crops`` a crop id beats a kind.
+    Retired causes and those the crop does not get ('not') are left out. In a cause's ``crops`` a crop id beats a
+    family, and a family beats a kind.
     """
     moved: defaultdict[str, list[Favoured]] = defaultdict(list)
     for one in favoured:
@@ -101,11 +102,11 @@ def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
 
 
 def crop_factor(cause: Cause, crop: Crop | None) -> float:
-    """What the crop does to the odds of a cause: the word for its id, else for its kind, else nothing."""
+    """What the crop does to the odds of a cause: the word for its id, else its family, else its kind, else nothing."""
     if crop is None:
         return 1.0
-    word = cause.crops.get(crop.crop) or cause.crops.get(crop.kind)
-    return CROP[word] if word else 1.0
+    named = (name for name in (crop.crop, crop.family, crop.kind) if name in cause.crops)
+    return next((CROP[cause.crops[name]] for name in named), 1.0)
 
 
 def kept_within(odds: float) -> float:

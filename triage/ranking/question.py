@@ -84,7 +84,8 @@ def can_ask(question: Question, evidence: Evidence, asked: Collection[str], crop
     """Whether the question makes sense now and its answer is not known yet."""
     if question.question in asked or (question.after and not evidence.seen.intersection(question.after)):
         return False
-    if question.for_crops and (crop is None or not {crop.crop, crop.kind}.intersection(question.for_crops)):
+    words = {crop.crop, crop.family, crop.kind} if crop else set()
+    if question.for_crops and not words.intersection(question.for_crops):
         return False
     answered = question.pick == "one" and evidence.seen.intersection(question.options)
     return not answered and not evidence.known.issuperset(question.options)

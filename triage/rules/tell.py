@@ -106,7 +106,7 @@ def _tell_trend(quantity: str, direction: str) -> Told:
 
 
 def _tell_crop(crop: Crop) -> Told:
-    words = frozenset((crop.crop, crop.kind))
+    words = frozenset(filter(None, (crop.crop, crop.family, crop.kind)))
     keys = tuple(("crop", word, "") for word in ("", *sorted(words)))
     return Told(keys, partial(CropFact, id=crop.crop, words=words))
 
