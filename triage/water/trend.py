@@ -167,8 +167,36 @@ def days_until(trend: Trend, value: float, limit: float) -> Interval | None:
     return Interval(way / fastest, way / slowest if slowest * way > 0 else math.inf)
 
 
+def change_per_day(
+    readings: Sequence[Reading], quantity: Quantity, on: str, *, window_days: int = WINDOW_DAYS
+) -> tuple[float, Interval] | None:
+    """How fast a quantity changed, whether or not that is a trend.
+
+    Args:
+        readings, quantity, on, window_days: see :func:`find_trend`.
+
+    Returns:
+        Slope per day and its ends: of the trend with enough readings, else between the first and the last reading as
+        far as their intervals allow. None with fewer than two days.
+    """
+    trend = find_trend(readings, quantity, on, window_days=window_days)
+    if trend.slope is not None and trend.low is not None and trend.high is not None:
+        return trend.slope, Interval(min(trend.low, trend.slope), max(trend.high, trend.slope))
+    points = _points(readings, quantity.quantity, on, window_days)
+    if not points or points[0][0] == points[-1][0]:
+        return None
+    (first, early, before), (last, late, after) = points[0], points[-1]
+    days = last - first
+    return (after - before) / days, Interval((late.low - early.high) / days, (late.high - early.low) / days)
+
+
 def find_trends(readings: Sequence[Reading], quantities: Sequence[Quantity], on: str) -> dict[str, str]:
-    """Quantity id → rising, falling or steady, for those of which it can be told; in the order of ids."""
+    """Quantity id → rising, falling or steady, for those of which it can be told; in the order of ids.
+
+    Without a day (``on`` empty) nothing can be told.
+    """
+    if not on:
+        return {}
     found = {quantity.quantity: find_trend(readings, quantity, on).direction for quantity in quantities}
     return {id_: direction for id_, direction in sorted(found.items()) if direction != "cannot-tell"}
 
