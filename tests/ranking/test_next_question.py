@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from triage.model.crop import Crop
 from triage.model.finding import Question
-from triage.ranking import Evidence, Network, Node, choose_question, infer
+from triage.ranking import Evidence, Network, Node, choose_question, infer, rank_causes
 from triage.ranking.hypotheses import likely_sets
 from triage.ranking.information import Answers, entropy
-from triage.ranking.question import WORTH_BITS, answers_to, can_ask
+from triage.ranking.question import DO_SHARE, WORTH_BITS, answers_to, can_ask
 
 BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
@@ -126,6 +126,31 @@ def test_telling_what_to_do_counts_more_than_the_name() -> None:
         assert chosen.id == wanted
 
 
+@pytest.mark.parametrize("seed", range(4))
+def test_the_search_that_ends_early_finds_the_best(made_up: SimpleNamespace, seed: int) -> None:
+    network = made_up.big_network(seed)
+    evidence = made_up.big_case(network, seed, seen=4)
+    open_ = [name for name in sorted(network.shown_by) if name not in evidence.known]
+    offered = {f"q{place}": question(f"q{place}", " ".join(open_[place : place + 3])) for place in range(0, 90, 3)}
+    responses = {cause: [f"do-{int(cause[1:]) % 4}"] for cause in network.nodes}
+    sets = likely_sets(network, evidence, infer(network, evidence).probabilities)
+    todo = [frozenset(do for cause in each for do in responses[cause]) for each in sets.sets]
+    labels = [todo.index(each) for each in todo]
+
+    def worth(name: str) -> float:
+        answers = answers_to(network, evidence, sets, offered[name])
+        return (1 - DO_SHARE) * answers.bits() + DO_SHARE * answers.bits_about(labels)
+
+    chosen = choose_question(network, evidence, offered, responses=responses)
+    assert chosen is not None
+    assert worth(chosen.id) == pytest.approx(max(worth(name) for name in offered), rel=1e-9)
+    ranked = {each.cause: each.probability for each in rank_causes(network, evidence).suspects}
+    again = choose_question(network, evidence, offered, responses=responses, probabilities=ranked)
+    assert again is not None
+    assert (again.id, again.about) == (chosen.id, chosen.about)
+    assert again.bits == pytest.approx(chosen.bits, rel=0.02)
+
+
 def exact_bits(made_up: SimpleNamespace, network: Network, evidence: Evidence, finding: str) -> float:
     """Information about the set of causes in one finding, over every set."""
     weights = made_up.every_set(network, evidence)
@@ -161,7 +186,7 @@ def test_information_is_never_more_than_there_is_to_know(
     assert sum(sets.weights) == pytest.approx(1.0)
     answers = answers_to(network, evidence, sets, question("q", " ".join(options), pick=pick))
     labels = [place % 3 for place in range(len(sets.sets))]
-    assert -1e-12 <= answers.bits(labels) <= answers.bits() + 1e-9
+    assert -1e-12 <= answers.bits_about(labels) <= answers.bits() + 1e-9
     assert answers.bits() <= entropy(sets.weights) + 1e-9
 
 

@@ -47,7 +47,7 @@ def likely_sets(network: Network, evidence: Evidence, probabilities: Mapping[str
     """The likeliest sets, weighed by prior odds and all evidence, from the causes that may stand behind it."""
     order = sorted(_worth_telling(network, evidence, probabilities), key=lambda cause: (-probabilities[cause], cause))
     pool = order[:ALONE]
-    others = dict(probabilities) | dict.fromkeys(pool, 0.0)
+    others = dict.fromkeys(network.nodes, 0.0) | dict(probabilities) | dict.fromkeys(pool, 0.0)
     problem = boil_down(network, evidence)
     weighed = _weighed(pool, network, evidence, problem, others)
     best = sorted(weighed, key=lambda each: (-each[1], each[0]))[:KEPT]

@@ -19,7 +19,7 @@ def entropy(spread: Iterable[float]) -> float:
     >>> entropy((0.5, 0.5)), entropy((1.0, 0.0))
     (1.0, 0.0)
     """
-    return -sum(share * log2(share) for share in spread if share > 0) or 0.0
+    return -sum([share * log2(share) for share in spread if share > 0]) or 0.0
 
 
 def one_of(missing: Sequence[float]) -> Spread:
@@ -47,8 +47,24 @@ def ticks(missing: Sequence[float]) -> Spread:
     return tuple(spread)
 
 
+def tick_bits(weights: Sequence[float], missing: Sequence[float]) -> float:
+    """Expected information in a single tick.
+
+    >>> tick_bits([0.5, 0.5], [0.0, 1.0])
+    1.0
+    """
+    grouped: dict[float, float] = {}
+    for weight, miss in zip(weights, missing, strict=True):
+        grouped[miss] = grouped.get(miss, 0.0) + weight
+    mean = sum(weight * miss for miss, weight in grouped.items())
+    return entropy((mean, 1.0 - mean)) - sum(weight * entropy((miss, 1.0 - miss)) for miss, weight in grouped.items())
+
+
 class Answers:
-    """The spread of a question's answers for every hypothesis, and what they tell of it."""
+    """The spread of a question's answers for every hypothesis, and what they tell of it.
+
+    Hypotheses that spread the answers alike are of one kind.
+    """
 
     __slots__ = ("kinds", "spreads", "weights")
 
@@ -66,19 +82,26 @@ class Answers:
             by_kind[self.kinds[place]] += self.weights[place]
         return self._mixed(by_kind)
 
-    def bits(self, labels: Sequence[int] | None = None) -> float:
-        """Expected information about the hypothesis, or about its label (never more)."""
+    def bits(self) -> float:
+        """Expected information about the hypothesis."""
+        by_kind: defaultdict[int, float] = defaultdict(float)
+        for kind, weight in zip(self.kinds, self.weights, strict=True):
+            by_kind[kind] += weight
+        left = sum(weight * entropy(self.spreads[kind]) for kind, weight in by_kind.items())
+        return max(entropy(self._mixed(by_kind)) - left, 0.0)
+
+    def bits_about(self, labels: Sequence[int]) -> float:
+        """Expected information about the hypothesis's label; never more than about the hypothesis."""
         grouped: defaultdict[int, defaultdict[int, float]] = defaultdict(lambda: defaultdict(float))
-        for label, kind, weight in zip(labels or self.kinds, self.kinds, self.weights, strict=True):
+        for label, kind, weight in zip(labels, self.kinds, self.weights, strict=True):
             grouped[label][kind] += weight
         return information([self._mixed(by_kind) for by_kind in grouped.values()])
 
     def _mixed(self, by_kind: dict[int, float]) -> list[float]:
-        mixed = [0.0] * len(self.spreads[0])
-        for kind, weight in by_kind.items():
-            for answer, share in enumerate(self.spreads[kind]):
-                mixed[answer] += weight * share
-        return mixed
+        """The answers' spread over kinds with these weights."""
+        spreads = self.spreads
+        rows = [[weight * share for share in spreads[kind]] for kind, weight in by_kind.items()]
+        return [sum(column) for column in zip(*rows, strict=True)]
 
 
 def information(joint: Sequence[Sequence[float]]) -> float:

@@ -13,7 +13,7 @@ from triage.model.outcome import NextQuestion
 
 from .evidence import Evidence
 from .hypotheses import Hypotheses, likely_sets
-from .information import TICKS, Answers
+from .information import TICKS, Answers, tick_bits
 from .network import Network
 from .posterior import infer
 from .told_apart import told_apart, why
@@ -36,6 +36,10 @@ class _Scored(NamedTuple):
     question: Question
     answers: Answers
 
+    @property
+    def rank(self) -> tuple[float, str]:
+        return (-round(self.worth, 12), self.question.question)
+
 
 def choose_question(
     network: Network,
@@ -52,7 +56,8 @@ def choose_question(
     """The question worth asking next; None when the case is settled or no question is worth its effort.
 
     ``responses`` (cause → treatments, best first) makes what to do count beside the cause itself; ``probabilities``
-    is the posterior, where it is known already. ``bits`` of the answer is what it is expected to tell about the causes.
+    is the posterior, where it is known already (a ranking's suspects will do: a cause not in it counts as out).
+    ``bits`` of the answer is what it is expected to tell about the causes.
     Ties go to the first question by id.
     """
     chances = infer(network, evidence).probabilities if probabilities is None else probabilities
@@ -60,12 +65,11 @@ def choose_question(
         return None
     open_ = [each for each in questions.values() if can_ask(each, evidence, asked, crop)]
     sets = likely_sets(network, evidence, chances)
-    labels = _to_do(sets, responses) if responses is not None else None
-    scored = [_score(network, evidence, sets, each, labels, effort_cost[each.effort], here) for each in open_]
-    worthy = [each for each in scored if each.bits >= WORTH_BITS and each.worth >= WORTH_BITS_PER_EFFORT]
-    if not worthy:
+    scored = [_score(network, evidence, sets, each, effort_cost[each.effort], here) for each in open_]
+    hopeful = sorted((each for each in scored if each.bits >= WORTH_BITS), key=lambda each: each.rank)
+    best = _best(hopeful, _to_do(sets, responses) if responses is not None else None)
+    if best is None or best.worth < WORTH_BITS_PER_EFFORT:
         return None
-    best = min(worthy, key=lambda each: (-round(each.worth, 12), each.question.question))
     about = told_apart(sets, best.answers)
     return NextQuestion(id=best.question.question, why=why(network, about), bits=best.bits, about=about)
 
@@ -100,19 +104,30 @@ def _to_do(sets: Hypotheses, responses: Mapping[str, Sequence[str]]) -> list[int
 
 
 def _score(
-    network: Network,
-    evidence: Evidence,
-    sets: Hypotheses,
-    question: Question,
-    labels: Sequence[int] | None,
-    cost: float,
-    here: Place | None,
+    network: Network, evidence: Evidence, sets: Hypotheses, question: Question, cost: float, here: Place | None
 ) -> _Scored:
+    """What the question is worth as far as the causes go."""
     answers = answers_to(network, evidence, sets, question)
     bits = answers.bits()
-    worth = bits if labels is None else DO_SHARE * answers.bits(labels) + (1.0 - DO_SHARE) * bits
-    stay = STAY_HERE if here == question.place else 1.0
-    return _Scored(worth * stay / cost, bits, question, answers)
+    return _Scored(bits * (STAY_HERE if here == question.place else 1.0) / cost, bits, question, answers)
+
+
+def _best(hopeful: Sequence[_Scored], labels: Sequence[int] | None) -> _Scored | None:
+    """The question worth most once telling what to do counts.
+
+    That can only lower what a question is worth, so the search ends when the next one cannot be better.
+    """
+    best: _Scored | None = None
+    for each in hopeful:
+        if best is not None and each.rank >= best.rank:
+            break
+        scored = each if labels is None else each._replace(worth=each.worth * _do_factor(each, labels))
+        best = scored if best is None else min(best, scored, key=lambda one: one.rank)
+    return best
+
+
+def _do_factor(scored: _Scored, labels: Sequence[int]) -> float:
+    return 1.0 - DO_SHARE + DO_SHARE * min(scored.answers.bits_about(labels) / scored.bits, 1.0)
 
 
 def answers_to(network: Network, evidence: Evidence, sets: Hypotheses, question: Question) -> Answers:
@@ -120,7 +135,7 @@ def answers_to(network: Network, evidence: Evidence, sets: Hypotheses, question:
     options = [option for option in question.options if option not in evidence.known]
     missing = [sets.missing(network, option) for option in options]
     if question.pick == "any" and len(options) > TICKS:
-        telling = [Answers(sets.weights, [each], one=False).bits() for each in missing]
-        order = sorted(range(len(options)), key=lambda place: (-telling[place], place))
+        telling = [tick_bits(sets.weights, each) for each in missing]
+        order = sorted(range(len(options)), key=lambda place: (-round(telling[place], 12), place))
         missing = [missing[place] for place in order[:TICKS]]
     return Answers(sets.weights, missing, one=question.pick == "one")
