@@ -40,3 +40,4 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     synonyms: dict[str, Synonyms] = {}
     cover_shares: dict[str, CoverShare] = {}
     margins: dict[str, Margin] = {}
+    spoken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # every phrase of every finding as the reader of words uses it

@@ -11,6 +11,8 @@ import msgspec
 from ..model.finding import Finding
 from .normalise import NOT, Normaliser, unique
 
+Spoken = tuple[tuple[str, tuple[str, ...]], ...]
+
 #: A single word says a finding only if no more findings than this use it.
 TELLING = 3
 
@@ -27,8 +29,7 @@ class Phrase(msgspec.Struct, frozen=True):
 class PhraseIndex:
     """Every phrase, name and term of the findings, by token."""
 
-    def __init__(self, findings: Mapping[str, Finding], normaliser: Normaliser) -> None:
-        spoken = _spoken(findings, normaliser)
+    def __init__(self, spoken: Spoken) -> None:
         counts = Counter(token for _, tokens in spoken for token in tokens)
         total = len(spoken) + 1
         self.weights = {token: math.log(total / count) + 0.3 for token, count in counts.items()}
@@ -46,7 +47,7 @@ class PhraseIndex:
         self.words = sorted(counts)
 
 
-def _spoken(findings: Mapping[str, Finding], normaliser: Normaliser) -> list[tuple[str, tuple[str, ...]]]:
+def spoken_phrases(findings: Mapping[str, Finding], normaliser: Normaliser) -> Spoken:
     """(finding, tokens) of every way to say a finding, each once, in book order."""
     found: dict[tuple[str, tuple[str, ...]], None] = {}
     for id_, finding in findings.items():
@@ -54,4 +55,4 @@ def _spoken(findings: Mapping[str, Finding], normaliser: Normaliser) -> list[tup
             tokens = unique(normaliser.content(text)) if text else ()
             if tokens and tokens != (NOT,):
                 found[(id_, tokens)] = None
-    return list(found)
+    return tuple(found)

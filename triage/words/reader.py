@@ -10,7 +10,7 @@ from ..model.book import Synonyms
 from ..model.finding import Finding
 from ..model.outcome import Heard
 from .normalise import NOT, Normaliser, is_content, split_words
-from .phrases import Phrase, PhraseIndex
+from .phrases import Phrase, PhraseIndex, Spoken, spoken_phrases
 
 #: Share of a phrase's weight that must be there, and how many other content words may stand between its words.
 ENOUGH = 0.80
@@ -83,9 +83,10 @@ def _spelled(token: str, index: PhraseIndex) -> str:
 class WordReader:
     """Reads texts against the findings of a book; build it once."""
 
-    def __init__(self, findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms]) -> None:
+    def __init__(self, findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms], spoken: Spoken = ()) -> None:
+        """``spoken``: the phrases of the findings as a compiled book keeps them; made from the findings if empty."""
         self._normaliser = Normaliser(synonyms)
-        self._index = PhraseIndex(findings, self._normaliser)
+        self._index = PhraseIndex(spoken or spoken_phrases(findings, self._normaliser))
 
     def read(self, texts: Iterable[str]) -> WordsRead:
         """Findings in ``texts``: each once, a plain statement winning over doubt, and over a denial elsewhere."""
