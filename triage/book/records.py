@@ -6,6 +6,7 @@ import difflib
 import re
 import types
 from collections.abc import Iterable
+from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin
 
 import msgspec
@@ -107,6 +108,12 @@ def _field_names(kind: Any) -> list[str]:
     return []
 
 
+@cache
+def fields_of(cls: type[msgspec.Struct]) -> dict[str, msgspec.structs.FieldInfo]:
+    """The fields of a record by the key authors write."""
+    return {f.encode_name: f for f in msgspec.structs.fields(cls)}
+
+
 def build_record(cls: type[msgspec.Struct], data: Any, document: Document, base: Path, name: str) -> Any:
     """Convert ``data`` (found at path ``base`` of ``document``) to ``cls``; faults go to ``document.faults``.
 
@@ -120,7 +127,7 @@ def build_record(cls: type[msgspec.Struct], data: Any, document: Document, base:
         fault((), "KB103", f"expected a mapping with keys, got {type(data).__name__}")
         return None
     before = len(document.faults)
-    fields = {f.encode_name: f for f in msgspec.structs.fields(cls)}
+    fields = fields_of(cls)
     for key in data:
         if key not in fields:
             allowed = ", ".join(fields)
