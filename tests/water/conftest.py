@@ -9,6 +9,7 @@ import pytest
 
 from triage.book.records import build_record
 from triage.book.strict_yaml import parse_yaml
+from triage.model.crop import Animal
 from triage.model.quantity import Quantity
 from triage.model.rule import Rule
 
@@ -30,3 +31,8 @@ def quantities() -> dict[str, Quantity]:
 @pytest.fixture(scope="session")
 def water_rules() -> dict[str, Rule]:
     return {entry.rule: entry for entry in _load(Rule, "rules/water.yaml")}
+
+
+@pytest.fixture(scope="session")
+def animals() -> dict[str, Animal]:
+    return {entry.animal: entry for entry in _load(Animal, "animals.yaml")}

@@ -12,6 +12,7 @@ from triage.model.facts import CaseFacts, RulesOutcome
 from triage.model.quantity import Quantity
 from triage.model.rule import Rule
 from triage.rules.run import RuleRunner
+from triage.rules.ways import walk
 from triage.water.derive import derived_readings
 from triage.water.readings import parse_assignment
 
@@ -171,7 +172,7 @@ def test_no_alarm(bench: Bench, words: tuple[str, ...], animals: tuple[Animal, .
         (("potassium=80",), "potassium-deficiency", "against"),
         (("calcium=8",), "calcium-deficiency", "for"),
         (("magnesium=2",), "magnesium-deficiency", "for"),
-        (("k=250",), "magnesium-deficiency", "for"),
+        (("k=250",), "magnesium-short-from-potassium", "for"),
         (("phosphate=0.5mg/L PO4",), "phosphorus-deficiency", "for"),
         (("ec=4mS/cm",), "salt-excess", "for"),
         (("ec=0.5mS/cm",), "salt-excess", "against"),
@@ -191,6 +192,11 @@ def test_no_alarm(bench: Bench, words: tuple[str, ...], animals: tuple[Animal, .
         (("chlorine=0.3",), "chlorine-in-top-up", "for"),
         (("air-temperature=6",), "cold-injury", "for"),
         (("ph=8",), "micronutrient-lockout-high-ph", "for"),
+        (("tan=2",), "ammonia-nitrite-high", "for"),
+        (("ec=4mS/cm",), "dissolved-salts-buildup", "for"),
+        (("sodium=90",), "sodium-buildup", "for"),
+        (("cu=0.05", "gh=3dGH"), "copper-in-water", "for"),
+        (("cu=0.001", "gh=8dGH"), "copper-in-water", "against"),
     ],
 )
 def test_causes_moved(bench: Bench, words: tuple[str, ...], cause: str, speaks: str) -> None:
@@ -221,7 +227,7 @@ def test_every_limit_fills_its_reason(bench: Bench) -> None:
         (("ph=7.6",), "new-stones", "ph-high-carbonate-media", "new-stones-hold-ph-up"),
         (("ph=7.6",), "top-up-water-hard", "ph-high-alkaline-water", "top-up-holds-ph-up"),
         (("ph=7.4", "iron=0.2"), "iron-dosed", "iron-lockout-high-ph", "iron-fell-out"),
-        ((), "potassium-dosed", "magnesium-deficiency", "potassium-dose-crowds-out"),
+        ((), "potassium-dosed", "magnesium-short-from-potassium", "potassium-dose-crowds-out"),
         (("nitrate=8mg/L NO3",), "feed-cut", "nitrogen-deficiency", "less-feed-less-nitrate"),
         (("tan=1",), "new-system", "ammonia-nitrite-spike-new-system", "filter-not-ready"),
         (("sodium=60",), "salt-dosed", "salt-excess", "salt-dose-felt"),
@@ -233,3 +239,26 @@ def test_changes_and_readings_together(
     without, with_change = bench.run(*words), bench.run(*words, seen=(seen,))
     assert conclusion in conclusions(with_change) - conclusions(without)
     assert moved(with_change)[cause] > moved(without).get(cause, 1.0)
+
+
+def test_rules_name_only_animals_that_the_book_has(
+    water_rules: Mapping[str, Rule], animals: Mapping[str, Animal]
+) -> None:
+    words = {word for a in animals.values() for word in (a.animal, a.kind, *a.groups)}
+    asked: set[str] = set()
+    for rule in water_rules.values():
+        for condition, _ in walk(rule.when):
+            value = condition.animal
+            asked |= {value} if isinstance(value, str) else set(value or ())
+    assert asked
+    assert asked <= words
+
+
+@pytest.mark.parametrize(
+    ("animal", "oxygen", "warned"),
+    [("tilapia", 3.5, False), ("yellow-perch", 3.5, True), ("rainbow-trout", 4.5, True), ("koi", 3.5, False)],
+)
+def test_oxygen_by_the_animals_of_the_book(
+    bench: Bench, animals: Mapping[str, Animal], animal: str, oxygen: float, warned: bool
+) -> None:
+    assert bool(alarms(bench.run(f"do={oxygen}", animals=(animals[animal],)))) is warned
