@@ -1,21 +1,28 @@
 """The compiled book: JSON keyed by the content of the YAML, so that an unchanged book is never parsed again.
 
-Nothing here imports yaml. A damaged, foreign or unwritable cache is ignored: the book is then read from its files.
+Names, sizes and times of the files are looked at first; only when they differ is the content hashed. Nothing here
+imports yaml on a hit. A damaged, foreign or unwritable cache is ignored: the book is then read from its files.
 """
 
 from __future__ import annotations
 
-import hashlib
 import os
-import tempfile
 from pathlib import Path
 
 import msgspec
 
+from .. import __version__
 from ..model.book import Book
 from .places import built_in_knowledge
 
-FORMAT = 1
+FORMAT = 2
+
+
+class Key(msgspec.Struct, frozen=True):
+    """What a compiled book was made from: its files as they stood, and the hash of their content."""
+
+    stands: str
+    content: str
 
 
 def open_book(own: Path | None = None, cache: Path | None = None) -> Book:
@@ -28,12 +35,19 @@ def open_book(own: Path | None = None, cache: Path | None = None) -> Book:
         folders.append(own)
     if cache is None:
         return _load(folders)
-    pointer = cache / f"at-{_signature(folders)}.json"
-    found = _read(pointer)
+    name = "book.json" if len(folders) == 1 else f"book-{_short(str(folders[1].resolve()))}.json"
+    stands = _stands(folders)
+    found = _read(cache / name)
     if found is not None:
-        return found
+        key, body = found
+        if key.stands == stands or key.content == _content(folders):
+            book = _decode(body)
+            if book is not None:
+                if key.stands != stands:
+                    _write(cache / name, Key(stands, key.content), book)
+                return book
     book = _load(folders)
-    _write(pointer, book)
+    _write(cache / name, Key(stands, _content(folders)), book)
     return book
 
 
@@ -43,21 +57,30 @@ def _load(folders: list[Path]) -> Book:
     return load_book(*folders)
 
 
-def _signature(folders: list[Path]) -> str:
-    """Hash of every file's name and content; about two milliseconds for a few hundred files."""
-    digest = hashlib.sha256(f"{FORMAT} {_code_signature()}".encode())
-    for folder in folders:
-        for path in _yaml_files(str(folder)):
-            digest.update(path.encode() + b"\0")
-            with open(path, "rb") as file:
-                digest.update(file.read() + b"\0")
-    return digest.hexdigest()[:32]
+def _short(text: str) -> str:
+    import hashlib
+
+    return hashlib.sha256(text.encode()).hexdigest()[:12]
 
 
-def _code_signature() -> str:
+def _content(folders: list[Path]) -> str:
+    """Hash of the names and bytes of every file, of the records they become, and of the format."""
+    from .load import hash_folders
+
+    return f"{FORMAT} {__version__} {_code()} {hash_folders(folders)}"
+
+
+def _stands(folders: list[Path]) -> str:
+    """Every file with its size and time of change, and the records' code, as one text."""
+    files = [file for folder in folders for file in _yaml_files(str(folder))]
+    return f"{FORMAT} {__version__} {_code()} " + "\n".join(files)
+
+
+def _code() -> str:
     """Changes of the records change the cache, too."""
-    model = Path(__file__).resolve().parent.parent / "model"
-    return ",".join(f"{entry.name}:{entry.stat().st_size}" for entry in sorted(os.scandir(model), key=lambda e: e.name))
+    model = os.path.join(os.path.dirname(os.path.dirname(__file__)), "model")
+    found = [entry for entry in os.scandir(model) if entry.name.endswith(".py")]
+    return ",".join(sorted(f"{entry.name}:{entry.stat().st_size}" for entry in found))
 
 
 def _yaml_files(folder: str) -> list[str]:
@@ -66,26 +89,35 @@ def _yaml_files(folder: str) -> list[str]:
         if entry.is_dir():
             found += _yaml_files(entry.path)
         elif entry.name.endswith((".yaml", ".yml")):
-            found.append(entry.path)
+            state = entry.stat()
+            found.append(f"{entry.path} {state.st_size} {state.st_mtime_ns}")
     return sorted(found)
 
 
-def _read(path: Path) -> Book | None:
+def _read(path: Path) -> tuple[Key, bytes] | None:
+    """The key line and the body of a compiled book; None if there is none to be read."""
     try:
-        return msgspec.json.decode(path.read_bytes(), type=Book)
+        line, _, body = path.read_bytes().partition(b"\n")
+        return msgspec.json.decode(line, type=Key), body
     except (OSError, msgspec.DecodeError):
         return None
 
 
-def _write(path: Path, book: Book) -> None:
-    """Write beside and rename, so that no reader ever sees half a book; older compiled books go."""
+def _decode(body: bytes) -> Book | None:
+    try:
+        return msgspec.json.decode(body, type=Book)
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        return None
+
+
+def _write(path: Path, key: Key, book: Book) -> None:
+    """Write beside and rename, so that no reader ever sees half a book."""
+    import tempfile
+
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
-            file.write(msgspec.json.encode(book))
+            file.write(msgspec.json.encode(key) + b"\n" + msgspec.json.encode(book))
         os.replace(file.name, path)
-        for old in path.parent.glob("at-*.json"):
-            if old != path:
-                old.unlink(missing_ok=True)
     except OSError:
         return
