@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 import msgspec
@@ -10,11 +10,13 @@ import msgspec
 from ..model.crop import Animal
 from ..model.substance import Substance, Toxicity
 from .endpoint import Endpoint, endpoint_of, is_ceiling, is_floor, plain_mg_l, value_mg_l
-from .inwater import place_in_water
+from .inwater import Placed, place_in_water
 from .setting import Assumptions, Water
 
 Kind = Literal["fish", "crustacean"]
 Step = Literal["species", "group", "any"]
+STEPS: tuple[Step, ...] = ("species", "group", "any")
+Valued = tuple[Toxicity, float]  # a row and its value in mg/L
 Data = Literal["read", "recalled", "explained", "none"]
 
 #: What counts for a short exposure and for a long one; the second list is asked only where the first has nothing.
@@ -58,13 +60,18 @@ def choose_value(
 ) -> Chosen | None:
     """The value that counts for the animals of this kind; None if there is none to compare with.
 
-    Values nobody read in a source count only where they are stricter than the ones read. Without ``margins`` the
-    distance between animals is not allowed for; without ``floors`` only levels that did harm count.
+    The first endpoints of ``wanted`` that have a value count, and of those the nearest step to each animal kept. A
+    value nobody read in a source never keeps the search from going on, so it can only make the result stricter.
+    Without ``margins`` the distance between animals is not allowed for; without ``floors`` only levels that did harm
+    count.
     """
-    rows = [row for row in lookup.substance.toxicity if row.group == kind]
-    choose = _chooser(lookup, kind, wanted, margins, floors)
-    found = (choose([row for row in rows if not is_weak(row)]), choose(rows))
-    return min((chosen for chosen in found if chosen is not None), key=_strictness, default=None)
+    found: list[Chosen] = []
+    for endpoints in wanted:
+        rows = _usable(lookup, kind, endpoints, floors)
+        found += _for_animals(lookup, kind, rows, margins)
+        if any(not is_weak(row) for row, _ in rows):
+            break
+    return min(found, key=_strictness, default=None)
 
 
 def data_on(lookup: Lookup, kind: Kind) -> Data:
@@ -72,12 +79,9 @@ def data_on(lookup: Lookup, kind: Kind) -> Data:
 
     ``explained``: nobody tested it on anything, and the book says why.
     """
-    choose = _chooser(lookup, kind, ACUTE, True, True)
-    rows = [row for row in lookup.substance.toxicity if row.group == kind]
-    if choose([row for row in rows if not is_weak(row)]) is not None:
-        return "read"
-    if choose(rows) is not None:
-        return "recalled"
+    rows = [row for endpoints in ACUTE for row, _ in _usable(lookup, kind, endpoints, floors=True)]
+    if rows:
+        return "recalled" if all(is_weak(row) for row in rows) else "read"
     return "explained" if lookup.substance.no_data and not lookup.substance.toxicity else "none"
 
 
@@ -99,50 +103,46 @@ def _strictness(chosen: Chosen) -> tuple[float, str, str]:
     return chosen.effective_mg_l, chosen.row.organism, chosen.row.source
 
 
-def _chooser(
-    lookup: Lookup, kind: Kind, wanted: Sequence[frozenset[Endpoint]], margins: bool, floors: bool
-) -> Callable[[list[Toxicity]], Chosen | None]:
-    def choose(rows: list[Toxicity]) -> Chosen | None:
-        for endpoints in wanted:
-            usable = [
-                (row, value)
-                for row in rows
-                if (endpoint := endpoint_of(row)) in endpoints
-                and (floors or not is_floor(row, endpoint))
-                and (value := value_mg_l(row, lookup.substance)) is not None
-            ]
-            if usable:
-                return min(_for_animals(lookup, kind, usable, margins), key=_strictness)
-        return None
-
-    return choose
+def _usable(lookup: Lookup, kind: Kind, endpoints: frozenset[Endpoint], floors: bool) -> list[Valued]:
+    """The rows of a kind with such an endpoint, and their values in mg/L."""
+    return [
+        (row, value)
+        for row in lookup.substance.toxicity
+        if row.group == kind
+        and (endpoint := endpoint_of(row)) in endpoints
+        and (floors or not is_floor(row, endpoint))
+        and (value := value_mg_l(row, lookup.substance)) is not None
+    ]
 
 
-def _for_animals(lookup: Lookup, kind: Kind, rows: list[tuple[Toxicity, float]], margins: bool) -> Iterable[Chosen]:
-    """The candidates of the nearest step that has any, for every animal kept of this kind."""
+def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) -> Iterable[Chosen]:
+    """The candidates for every animal kept of this kind: of the nearest step that has a value read in a source, and of
+    the steps before it."""
     kept: list[Animal | None] = [animal for animal in lookup.water.animals if animal.kind == kind]
     for animal in kept or [None]:
         steps = [(step_to(row.organism, animal, lookup.assumed.animals), row, value) for row, value in rows]
-        for step in ("species", "group", "any"):
+        for step in STEPS:
             near = [(row, value) for found, row, value in steps if found == step]
-            if near:
-                yield from (_weigh(lookup, placed, step, margins) for placed in _placed(lookup, near))
+            read = [(row, value) for row, value in near if not is_weak(row)]
+            for placed in [*_place(lookup, near), *_place(lookup, read)]:
+                yield _weigh(lookup, placed, step, margins)
+            if read:
                 break
 
 
-def _placed(lookup: Lookup, rows: list[tuple[Toxicity, float]]) -> list[tuple[Toxicity, float, str]]:
-    return [(p.row, p.mg_l, p.by) for p in place_in_water(rows, lookup.substance, lookup.water)]
+def _place(lookup: Lookup, rows: list[Valued]) -> list[Placed]:
+    return place_in_water(rows, lookup.substance, lookup.water)
 
 
-def _weigh(lookup: Lookup, placed: tuple[Toxicity, float, str], step: Step, margins: bool) -> Chosen:
-    row, value, by = placed
+def _weigh(lookup: Lookup, placed: Placed, step: Step, margins: bool) -> Chosen:
+    row = placed.row
     endpoint = endpoint_of(row) or "acute"
     divisor = lookup.assumed.margin(step) if margins else 1.0
     if is_ceiling(row, endpoint):
         divisor *= lookup.assumed.margin("upper-bound")
     return Chosen(
-        effective_mg_l=value / divisor, published_mg_l=value, row=row, step=step,
-        floor=is_floor(row, endpoint), placed_by=by,
+        effective_mg_l=placed.mg_l / divisor, published_mg_l=placed.mg_l, row=row, step=step,
+        floor=is_floor(row, endpoint), placed_by=placed.by,
     )  # fmt: skip
 
 

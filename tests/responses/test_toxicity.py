@@ -1,0 +1,125 @@
+"""Which published value counts."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from triage.model.crop import Animal
+from triage.responses.setting import Assumptions, Water
+from triage.responses.toxicity import CHRONIC, Lookup, choose_value, data_on, lowest_known, step_to
+
+
+def _lookup(substance: Any, water: Water, assumed: Assumptions) -> Lookup:
+    return Lookup(substance=substance, water=water, assumed=assumed)
+
+
+def test_the_animal_itself_counts_before_others(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    stuff = kit.substance(kit.row(100, "Oreochromis niloticus"), kit.row(8, "Oreochromis aureus"), kit.row(1))
+    found = choose_value(_lookup(stuff, kit.water(), assumed), "fish")
+    assert found is not None
+    assert (found.effective_mg_l, found.step) == (100, "species")
+
+
+def test_each_step_away_costs_a_margin(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    near = choose_value(_lookup(kit.substance(kit.row(8, "Oreochromis aureus")), kit.water(), assumed), "fish")
+    far = choose_value(_lookup(kit.substance(kit.row(8)), kit.water(), assumed), "fish")
+    assert near is not None
+    assert far is not None
+    assert (near.effective_mg_l, near.step) == (8 / assumed.margin("group"), "group")
+    assert (far.effective_mg_l, far.step) == (8 / assumed.margin("any"), "any")
+    assert 1 == assumed.margin("species") < assumed.margin("group") < assumed.margin("any")
+
+
+def test_the_most_sensitive_of_several_animals_counts(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    stuff = kit.substance(kit.row(100, "Oreochromis niloticus"), kit.row(6, "Oncorhynchus mykiss"))
+    both = kit.water(animals=(kit.tilapia, kit.trout))
+    found = choose_value(_lookup(stuff, both, assumed), "fish")
+    assert found is not None
+    assert (found.effective_mg_l, found.row.organism) == (6, "Oncorhynchus mykiss")
+
+
+def test_where_nobody_said_who_lives_there_any_fish_counts(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    stuff = kit.substance(kit.row(100, "Oreochromis niloticus"), kit.row(50))
+    found = choose_value(_lookup(stuff, kit.water(animals=()), assumed), "fish")
+    assert found is not None
+    assert found.effective_mg_l == 50 / assumed.margin("any")
+
+
+@pytest.mark.parametrize("weak", ["memory", "computed"])
+def test_a_recalled_value_only_makes_it_stricter(kit: SimpleNamespace, assumed: Assumptions, weak: str) -> None:
+    def effective(*rows: Any) -> float:
+        found = choose_value(_lookup(kit.substance(*rows), kit.water(), assumed), "fish")
+        assert found is not None
+        return found.effective_mg_l
+
+    read = kit.row(10)
+    assert effective(read, kit.row(1, read=weak)) < effective(read)
+    assert effective(read, kit.row(1000, "Oreochromis niloticus", read=weak)) == effective(read)
+
+
+def test_what_is_known_is_told_apart(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    def data(*rows: Any, **others: Any) -> str:
+        return data_on(_lookup(kit.substance(*rows, **others), kit.water(), assumed), "fish")
+
+    assert data(kit.row(1)) == "read"
+    assert data(kit.row(1, read="memory")) == "recalled"
+    assert data(kit.row(1, group="crustacean")) == "none"
+    assert data(kit.row(1, unit="pH")) == "none"
+    assert data() == "none"
+    assert data(no_data="nobody tested milk") == "explained"
+    assert data(kit.row(1, group="alga"), no_data="only algae") == "none"
+
+
+def test_what_was_borne_counts_only_where_no_harm_is_known(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    borne = kit.row(3, test="tolerated")
+    alone = choose_value(_lookup(kit.substance(borne), kit.water(), assumed), "fish")
+    assert alone is not None
+    assert alone.floor
+    harmed = choose_value(_lookup(kit.substance(borne, kit.row(40)), kit.water(), assumed), "fish")
+    assert harmed is not None
+    assert (harmed.published_mg_l, harmed.floor) == (40, False)
+
+
+def test_an_upper_bound_is_halved(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    for row in (kit.row(10, bound="<"), kit.row(10, test="LC100"), kit.row(10, hours=2.0)):
+        found = choose_value(_lookup(kit.substance(row), kit.water(), assumed), "fish")
+        assert found is not None
+        assert found.effective_mg_l == 10 / assumed.margin("any") / assumed.margin("upper-bound")
+
+
+def test_long_exposures_have_their_own_values(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    stuff = kit.substance(kit.row(40), kit.row(0.5, test="NOEC", hours=720.0), kit.row(2, test="tolerated"))
+    found = choose_value(_lookup(stuff, kit.water(), assumed), "fish", CHRONIC)
+    assert found is not None
+    assert found.published_mg_l == 0.5
+    assert choose_value(_lookup(kit.substance(kit.row(40)), kit.water(), assumed), "fish", CHRONIC) is None
+
+
+def test_the_lowest_known_is_the_lowest_of_all_that_did_harm(kit: SimpleNamespace) -> None:
+    rows = [kit.row(9, "Oreochromis niloticus"), kit.row(0.4, test="NOEC"), kit.row(0.01, test="tolerated")]
+    known = lowest_known(kit.substance(*rows), "fish")
+    assert known is not None
+    assert known[0] == 0.4
+    assert lowest_known(kit.substance(*rows), "crustacean") is None
+
+
+def test_the_lowest_known_of_a_product_is_not_made_milder(kit: SimpleNamespace) -> None:
+    known = lowest_known(kit.substance(kit.row(0.05, basis="product"), kit.row(3)), "fish")
+    assert known is not None
+    assert known[0] == 0.05
+
+
+def test_near_relatives_share_genus_name_or_group(kit: SimpleNamespace) -> None:
+    zillii = Animal(
+        animal="redbelly", name="Redbelly", kind="fish", species=["Coptodon zillii"], groups=["cichlid"], sources=[]
+    )
+    known = [kit.tilapia, zillii, kit.trout]
+    steps = {
+        "Oreochromis niloticus juvenile": "species", "Oreochromis mossambicus": "group", "red tilapia hybrid": "group",
+        "Coptodon zillii": "group", "Oncorhynchus mykiss": "any", "Oreochromistoides": "any", "fish": "any",
+    }  # fmt: skip
+    assert {name: step_to(name, kit.tilapia, known) for name in steps} == steps
+    assert step_to("Oreochromis niloticus", None, known) == "any"
