@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 import msgspec
@@ -23,7 +24,7 @@ from .responses.grade import grade_substance
 from .responses.respond import respond_to
 from .responses.setting import Assumptions, Plan, Water
 from .rules.run import RuleRunner
-from .water.derive import derived_readings
+from .water.derive import as_reading, derived_readings
 from .water.latest import Current, current_readings
 from .water.readings import make_reading
 
@@ -108,9 +109,33 @@ class Engines:
             volume_l=case.system.volume_l,
         )  # fmt: skip
         facts = CaseFacts(
-            case=case, readings=(*measured, *derived), crop=self.book.crops.get(case.crop), animals=animals
+            case=case,
+            readings=(*measured, *derived, *self._balance(case, {r.quantity for r in (*measured, *derived)})),
+            trends=self._trends(case),
+            crop=self.book.crops.get(case.crop),
+            animals=animals,
         )
         return facts, current
+
+    def _trends(self, case: Case) -> dict[str, str]:
+        """Which way each quantity has gone, where enough readings say so."""
+        counts = Counter(reading.quantity for reading in case.readings)
+        often = [self.book.quantities[id_] for id_ in sorted(counts) if counts[id_] > 2 and id_ in self.book.quantities]
+        if not often or not case.on:
+            return {}
+        from .water.trend import find_trends
+
+        return find_trends(case.readings, often, case.on)
+
+    def _balance(self, case: Case, known: set[str]) -> tuple[Reading, ...]:
+        """The terms of the alkalinity balance as readings, where the volume and dated readings allow them."""
+        dates = {reading.on for reading in case.readings if reading.on}
+        if case.system.volume_l is None or len(dates) < 2 or not case.on:
+            return ()
+        from .water.balance import work_out_balance
+
+        terms = work_out_balance(case.readings, self.book.quantities, on=case.on, volume_l=case.system.volume_l)
+        return tuple(as_reading(term) for term in terms if term.quantity not in known)
 
     def network(self, case: Case, outcome: RulesOutcome, current: Sequence[Current]) -> Network:
         """Causes with odds moved by crop and rules; a rule that rests on a stale reading moves them half as far."""

@@ -77,12 +77,17 @@ def derived_readings(
     """
     measured = {reading.quantity for reading in readings}
     return tuple(
-        Reading(
-            quantity=derived.quantity, value=derived.value, unit=derived.unit, low=derived.low, high=derived.high,
-            note=derived.note, derived=True,
-        )
+        as_reading(derived)
         for derived in derive_values(readings, salmonids=salmonids, altitude_m=altitude_m, volume_l=volume_l)
         if derived.quantity not in measured
+    )
+
+
+def as_reading(derived: Derived) -> Reading:
+    """A derived value as a reading that rules can use."""
+    return Reading(
+        quantity=derived.quantity, value=derived.value, unit=derived.unit, low=derived.low, high=derived.high,
+        note=derived.note, derived=True,
     )  # fmt: skip
 
 
