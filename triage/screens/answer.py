@@ -25,6 +25,7 @@ def render_answer(report: Report, console: Console, names: Mapping[str, str], *,
     _responses(report, console)
     _avoid(report, console)
     _recovery(report, console)
+    _next(report, console)
     _cautions(report, console)
 
 
@@ -100,8 +101,9 @@ def _water(report: Report, console: Console) -> None:
         line(console, wording.NO_WATER)
     for reading in measured:
         bound = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}[reading.bound]
-        value = f"{reading.name} {bound}{reading.value:g} {reading.unit}".rstrip()
-        line(console, value, (f"  {reading.on} {reading.note}".rstrip(), "triage.quiet"))
+        unit = "" if reading.unit == "pH" else f" {reading.unit}"
+        note = "; ".join(part for part in (reading.on, reading.note) if part)
+        line(console, f"{reading.name} {bound}{reading.value:g}{unit}", (f"  ({note})" if note else "", "triage.quiet"))
     for conclusion in report.conclusions:
         line(console, conclusion.because, bullet=">")
 
@@ -117,7 +119,7 @@ def _responses(report: Report, console: Console) -> None:
 def _response(console: Console, number: int, response: ResponseLine) -> None:
     tag = f"[{wording.GRADE_TAGS[response.grade]}] "
     line(console, (tag, f"triage.grade.{response.grade}"), (response.name, "triage.name"), bullet=f"{number}")
-    for step in response.steps[:3] if number <= 3 else response.steps[:1]:
+    for step in response.steps[:2] if number <= 3 else ():
         line(console, step, indent=4, bullet="-")
     if response.dose:
         line(console, (f"{response.dose.grams:.3g} g {response.dose.what}", "triage.name"), indent=4, bullet="=")
@@ -125,12 +127,13 @@ def _response(console: Console, number: int, response: ResponseLine) -> None:
             line(console, step, indent=6)
         if response.dose.note:
             line(console, response.dose.note, indent=6)
-    for why in response.why[:2]:
+    for why in response.why[:1]:
         line(console, (why, "triage.quiet"), indent=4)
-    for caution in response.cautions[:3] if number <= 3 else response.cautions[:1]:
+    for caution in response.cautions[:2] if number <= 3 else ():
         line(console, caution, indent=4, bullet="!")
     if response.harvest_wait_days:
-        line(console, f"Wait {response.harvest_wait_days} days before you harvest.", indent=4, bullet="!")
+        days = "1 day" if response.harvest_wait_days == 1 else f"{response.harvest_wait_days} days"
+        line(console, f"Wait {days} before you harvest.", indent=4, bullet="!")
 
 
 def _avoid(report: Report, console: Console) -> None:
@@ -138,7 +141,8 @@ def _avoid(report: Report, console: Console) -> None:
         return
     heading(console, wording.AVOID)
     for avoided in report.avoid[:6]:
-        tag = f"[{wording.GRADE_TAGS[avoided.grade]}] "
+        refused = avoided.grade in ("never", "unknown")
+        tag = f"[{wording.GRADE_TAGS[avoided.grade] if refused else wording.NOT_HERE}] "
         why = f": {avoided.why[0]}" if avoided.why else ""
         line(console, (tag, f"triage.grade.{avoided.grade}"), (avoided.name, "triage.name"), why, bullet="x")
 
@@ -148,6 +152,13 @@ def _recovery(report: Report, console: Console) -> None:
         heading(console, wording.RECOVER)
         for words in report.suspects[0].expect:
             line(console, words)
+
+
+def _next(report: Report, console: Console) -> None:
+    if report.next_question is None:
+        return
+    heading(console, wording.NEXT)
+    line(console, report.next_question.ask, (f"  {report.next_question.why}", "triage.quiet"))
 
 
 def _cautions(report: Report, console: Console) -> None:

@@ -18,6 +18,7 @@ GRADE_TAGS: dict[Grade, str] = {
     "never": "NEVER",
     "unknown": "UNKNOWN",
 }
+NOT_HERE = "NOT HERE"
 HARM_WORDS = {
     "fish": "Fish",
     "crustaceans": "Shrimp and crayfish",
