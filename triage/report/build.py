@@ -32,6 +32,9 @@ CAUTIONS = (
     "Change water by small steps; fish in trouble come before any plant.",
 )
 
+#: Findings that are often there without any cause are no riddle when nothing explains them.
+NOTABLE = ("seldom", "hardly-ever")
+
 
 class Look(msgspec.Struct, frozen=True, kw_only=True):
     """Everything one pass through the engines gave."""
@@ -67,7 +70,7 @@ def build_report(book: Book, look: Look) -> Report:
         suspects=tuple(_suspect(book, suspect, look) for suspect in look.ranking.suspects),
         none_in_book=look.ranking.none_in_book,
         together=tuple(TogetherLine(causes=t.causes, probability=t.probability) for t in look.ranking.together),
-        unexplained=look.ranking.unexplained,
+        unexplained=tuple(f for f in look.ranking.unexplained if book.findings[f].by_itself in NOTABLE),
         contradictions=look.contradictions,
         next_question=build_question(book, look.question),
         responses=tuple(_response(book, response) for response in look.responses),
@@ -132,9 +135,9 @@ def _expect(expect: object) -> tuple[str, ...]:
     new, old = getattr(expect, "new_leaves", ""), getattr(expect, "old_leaves", "")
     days, again = getattr(expect, "better_within_days", None), getattr(expect, "look_again_days", None)
     if new:
-        said.append(f"New leaves: {new}.")
+        said.append(f"New leaves: {new.rstrip('.')}.")
     if old:
-        said.append(f"Old leaves: {old}.")
+        said.append(f"Old leaves: {old.rstrip('.')}.")
     if days:
         said.append(f"Better within about {days} days.")
     if again:

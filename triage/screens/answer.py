@@ -105,7 +105,8 @@ def _water(report: Report, console: Console) -> None:
         note = "; ".join(part for part in (reading.on, reading.note) if part)
         line(console, f"{reading.name} {bound}{reading.value:g}{unit}", (f"  ({note})" if note else "", "triage.quiet"))
     for conclusion in report.conclusions:
-        line(console, conclusion.because, bullet=">")
+        if any(fact.startswith(("reading ", "trend ")) for fact in conclusion.from_):
+            line(console, conclusion.because, bullet=">")
 
 
 def _responses(report: Report, console: Console) -> None:
