@@ -72,15 +72,15 @@ class Sums:
 
     def _build(self) -> list[int]:
         """The signed term of every subset, multiplied up bit by bit."""
-        by_top: defaultdict[int, list[tuple[int, list[int]]]] = defaultdict(list)
-        for mask, table in sorted(self.grouped({cause: each.whole for cause, each in self.factors.items()}).items()):
-            by_top[mask.bit_length() - 1].append((mask, table))
+        by_top: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)
+        for mask, table in self.grouped({cause: each.whole for cause, each in self.factors.items()}).items():
+            by_top[mask.bit_length() - 1][mask] = table
         terms = [one := 1 << self.bits]
         for bit, leak in enumerate(self.problem.leaks):
             rest = one - to_fixed(leak, self.bits)
             terms += [-(value * rest >> self.bits) for value in terms]
-            for mask, table in by_top[bit]:
-                terms = self.spread_product(terms, mask, table)
+            if by_top[bit]:
+                terms = self.spread_product(terms, *self.product(by_top[bit]))
         return terms
 
     def grouped(self, tables: dict[str, list[int]]) -> dict[int, list[int]]:
@@ -103,6 +103,15 @@ class Sums:
         found = [table[place] for place in self.places(mask)]
         return found * (len(self.terms) // len(found))
 
+    def product(self, groups: dict[int, list[int]]) -> tuple[int, list[int]]:
+        """The product of tables over different masks: one table over all their bits."""
+        whole, found = 0, [1 << self.bits]
+        for mask, table in sorted(groups.items()):
+            before, whole = whole, whole | mask
+            pairs = zip(self.widened(before, found, whole), self.widened(mask, table, whole), strict=True)
+            found = [a * b >> self.bits for a, b in pairs]
+        return whole, found
+
     def gathered(self, folds: list[list[int]], mask: int) -> list[int]:
         """Folded terms summed over everything but the bits of ``mask`` (2^k sums)."""
         table = [0] * (1 << mask.bit_count())
@@ -120,19 +129,20 @@ class Sums:
         """The exact posterior probability that two linked causes are both present."""
         first, second = self.factors[one], self.factors[other]
         mask = first.mask | second.mask
-        ones, others = self._within(first, mask), self._within(second, mask)
+        ones = self.widened(first.mask, first.present, mask)
+        others = self.widened(second.mask, second.present, mask)
         terms = self.gathered(self.folds, mask)
         joint = sum(term * a * b for term, a, b in zip(terms, ones, others, strict=True))
         return joint / (self.total << 2 * self.bits)
 
-    def _within(self, factors: Factors, mask: int) -> list[int]:
-        """A cause's ``present`` over a wider mask."""
+    def widened(self, mask: int, table: list[int], wider: int) -> list[int]:
+        """A table over the bits of ``mask`` as one over the bits of a wider mask."""
         subsets = [0]
-        for bit in range(mask.bit_length()):
-            if mask >> bit & 1:
+        for bit in range(wider.bit_length()):
+            if wider >> bit & 1:
                 subsets += [subset | 1 << bit for subset in subsets]
-        where, below = self.places(factors.mask), (1 << factors.mask.bit_length()) - 1
-        return [factors.present[where[subset & below]] for subset in subsets]
+        where, below = self.places(mask), (1 << mask.bit_length()) - 1
+        return [table[where[subset & below]] for subset in subsets]
 
     def share_without(self, bit: int) -> float:
         """P(E with this finding unknown) / P(E), at least one."""

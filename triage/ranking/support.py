@@ -114,12 +114,9 @@ def _folds_with(sums: Sums, other: Mapping[str, Factors], causes: Iterable[str])
         cause: [(new << sums.bits) // old for new, old in zip(each.whole, sums.factors[cause].whole, strict=True)]
         for cause, each in other.items()
     }
-    groups = sums.grouped(ratios)
-    top = max(mask.bit_length() for mask in (*groups, *(sums.factors[cause].mask for cause in causes)))
-    terms = sums.folds[top]
-    for mask, table in sorted(groups.items()):
-        terms = sums.spread_product(terms, mask, table)
-    return folded(terms)
+    mask, table = sums.product(sums.grouped(ratios))
+    top = max(mask.bit_length(), *(sums.factors[cause].mask.bit_length() for cause in causes))
+    return folded(sums.spread_product(sums.folds[top], mask, table))
 
 
 def _odds_in(sums: Sums, folds: list[list[int]], factors: Factors) -> float:
