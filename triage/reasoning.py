@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
@@ -160,11 +160,14 @@ class Engines:
         outcome = self.rules.run_case(facts)
         return self._question(facts.case, self.network(case, outcome, current), here)
 
-    def _question(self, case: Case, network: Network, here: str) -> NextQuestion | None:
+    def _question(
+        self, case: Case, network: Network, here: str, probabilities: Mapping[str, float] | None = None
+    ) -> NextQuestion | None:
         place: Place | None = here or None  # type: ignore[assignment]
         return choose_question(
             network, Evidence.of_case(case), self.book.questions, asked=case.asked,
-            crop=self.book.crops.get(case.crop), here=place,
+            crop=self.book.crops.get(case.crop), here=place, probabilities=probabilities,
+            responses={id_: cause.respond for id_, cause in self.book.causes.items()},
         )  # fmt: skip
 
     # -- everything ----------------------------------------------------------------------------------------------
