@@ -18,6 +18,7 @@ from .responses.amounts import parse_amount, parse_every, parse_strength
 from .responses.choose import choose_instead
 from .responses.grade import unknown_verdict
 from .responses.setting import Plan, way_of
+from .words.nearest import nearest_names
 
 #: How many other ways are named.
 INSTEAD = 5
@@ -91,10 +92,8 @@ def _plan(asked: Asked, substance: Substance | None) -> tuple[Plan, list[str]]:
 
 
 def _unknown(book: Book, words: str, assumed: Sequence[str]) -> SprayReport:
-    from rapidfuzz import process
-
-    known = {name: s.name for s in book.substances.values() for name in (s.substance, s.name, *s.also)}
-    near = [known[found[0]] for found in process.extract(words, list(known), limit=6, score_cutoff=70)]
+    known = {name.lower(): s.name for s in book.substances.values() for name in (s.substance, s.name, *s.also)}
+    near = [known[name] for name in nearest_names(words, known)]
     names = tuple(f"Nearest name in the book: {name}." for name in dict.fromkeys(near))[:3]
     verdict = unknown_verdict(words, names)
     return build_spray_report(
