@@ -60,6 +60,18 @@ def test_a_recalled_value_only_makes_it_stricter(kit: SimpleNamespace, assumed: 
     assert effective(read, kit.row(1000, "Oreochromis niloticus", read=weak)) == effective(read)
 
 
+def test_a_recalled_value_never_hides_another(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    near = kit.row(1000, "Oreochromis niloticus", read="memory")
+    for far in (kit.row(10), kit.row(10, read="memory")):
+        found = choose_value(_lookup(kit.substance(near, far), kit.water(), assumed), "fish")
+        assert found is not None
+        assert found.effective_mg_l == 10 / assumed.margin("any")
+    harmless = kit.row(3, test="tolerated")
+    found = choose_value(_lookup(kit.substance(kit.row(400, read="memory"), harmless), kit.water(), assumed), "fish")
+    assert found is not None
+    assert found.published_mg_l == 3
+
+
 def test_what_is_known_is_told_apart(kit: SimpleNamespace, assumed: Assumptions) -> None:
     def data(*rows: Any, **others: Any) -> str:
         return data_on(_lookup(kit.substance(*rows, **others), kit.water(), assumed), "fish")

@@ -49,5 +49,6 @@ def _climate(treatment: Treatment, here: Circumstances) -> list[str]:
             continue
         low, high = ends
         if reading.interval.certainly_below(low) or reading.interval.certainly_above(high):
-            reasons.append(f"It works at {low:g} to {high:g} {reading.unit} ({wanted}); here it is {reading.value:g}.")
+            unit, what = f" {reading.unit}" if reading.unit else "", wanted.replace("-", " ")
+            reasons.append(f"It works at {low:g} to {high:g}{unit} ({what}); here it is {reading.value:g}.")
     return reasons

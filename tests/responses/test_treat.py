@@ -1,0 +1,117 @@
+"""Treatments graded as they use their substances."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from triage.model.outcome import Dose
+from triage.model.record import Sourced
+from triage.model.substance import FilterEffect
+from triage.model.treatment import DoseOf, Treatment, Use
+from triage.responses.dose import Refused
+from triage.responses.grade import Guard, joined_grade
+from triage.responses.setting import Assumptions
+from triage.responses.treat import grade_treatment, plan_of
+
+TESTED = [FilterEffect(effect="none-seen", source="our-judgement")]
+
+
+def _treatment(**told: Any) -> Treatment:
+    base: dict[str, Any] = {
+        "treatment": "it", "kind": "spray", "name": "It", "plain": "", "substances": ["stuff"], "steps": ["do it"],
+        "sources": ["our-judgement"], "status": "draft",
+    }  # fmt: skip
+    return Treatment(**{**base, **told})
+
+
+def _use(**told: Any) -> Use:
+    base: dict[str, Any] = {"strength": 10.0, "unit": "g/L", "cover": "none", "source": "our-judgement"}
+    return Use(**{**base, **told})
+
+
+def _dose(to: float = 2.0, most: float | None = 1.0) -> DoseOf:
+    grams = Sourced(value=10, unit="g per mg/L per 1000 L", source="molar-mass", read="computed")
+    return DoseOf(quantity="iron", product="powder", grams_per_unit_per_1000_l=grams, to=to, most_per_day=most)
+
+
+def test_a_spray_is_graded_by_its_usual_use(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    stuff = kit.substance(kit.row(50, "Oreochromis niloticus"), filter=TESTED)
+    treated = grade_treatment(_treatment(use=_use()), {"stuff": stuff}, kit.water(), assumed, guard)
+    assert joined_grade(treated.verdicts) == "keep-off-water"
+    assert treated.verdicts[0].exposure.as_sprayed_mg_l == pytest.approx(2.5)
+    assert not treated.dosed
+
+
+def test_a_mix_is_as_strict_as_its_worst_part(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    mild = kit.substance(kit.row(1e5, "Oreochromis niloticus"), filter=TESTED)
+    bad = kit.substance(kit.row(0.01, "Oreochromis niloticus"))
+    mix = _treatment(use=_use(), substances=["mild", "bad"])
+    treated = grade_treatment(mix, {"mild": mild, "bad": bad}, kit.water(), assumed, guard)
+    assert [verdict.grade for verdict in treated.verdicts] == ["ok", "never"]
+    assert joined_grade(treated.verdicts) == "never"
+
+
+def test_a_substance_that_is_not_in_the_book_is_unknown(
+    kit: SimpleNamespace, assumed: Assumptions, guard: Guard
+) -> None:
+    treated = grade_treatment(_treatment(use=_use()), {}, kit.water(), assumed, guard)
+    assert joined_grade(treated.verdicts) == "unknown"
+
+
+def test_without_substances_nothing_is_graded(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    treated = grade_treatment(_treatment(substances=[], kind="by-hand"), {}, kit.water(), assumed, guard)
+    assert treated.verdicts == ()
+    assert joined_grade(treated.verdicts) == "ok"
+
+
+def test_without_use_or_dose_it_is_unknown(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    stuff = kit.substance(kit.row(1e5, "Oreochromis niloticus"), filter=TESTED)
+    treated = grade_treatment(_treatment(), {"stuff": stuff}, kit.water(), assumed, guard)
+    assert joined_grade(treated.verdicts) == "unknown"
+    assert any("How much is used is not known." in verdict.why for verdict in treated.verdicts)
+
+
+def test_what_goes_into_the_water_is_scaled_and_arrives_wholly(kit: SimpleNamespace) -> None:
+    acid = kit.substance(traits=["meant-for-water"])
+    plan, _ = plan_of(_treatment(kind="water", use=_use()), acid, kit.water(250), None)
+    assert plan.amount.litres == pytest.approx(0.25)
+    assert plan.way == "dosed"
+    poison, _ = plan_of(_treatment(kind="water", use=_use()), kit.substance(), kit.water(250), None)
+    assert (poison.way, poison.cover) == ("sprayed", "drench")
+
+
+def test_a_leaf_feed_of_a_nutrient_is_a_spray(kit: SimpleNamespace) -> None:
+    plan, _ = plan_of(_treatment(use=_use()), kit.substance(traits=["meant-for-water"]), kit.water(), None)
+    assert plan.way == "sprayed"
+
+
+def test_a_dose_is_graded_by_its_daily_step(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    stuff = kit.substance(kit.row(2000), traits=["meant-for-water"])
+    here = kit.water(readings=(kit.reading("iron", 0.5),))
+    treated = grade_treatment(_treatment(kind="water", dose=_dose()), {"stuff": stuff}, here, assumed, guard)
+    assert isinstance(treated.dose, Dose)
+    assert treated.dosed
+    assert treated.dose.days == 2
+    assert treated.verdicts[0].exposure.as_sprayed_mg_l == pytest.approx(15)
+    plan, _ = plan_of(_treatment(kind="water", dose=_dose()), stuff, here, treated.dose)
+    assert plan.amount.grams == pytest.approx(7.5)
+
+
+def test_of_a_metal_the_water_already_counts(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    stuff = kit.substance(kit.row(2000), traits=["meant-for-water", "metal"])
+    here = kit.water(readings=(kit.reading("iron", 0.5),))
+    treated = grade_treatment(_treatment(kind="water", dose=_dose()), {"stuff": stuff}, here, assumed, guard)
+    assert treated.verdicts[0].exposure.as_sprayed_mg_l == pytest.approx(20)
+
+
+def test_a_dose_that_cannot_be_told_is_graded_as_the_whole_way(
+    kit: SimpleNamespace, assumed: Assumptions, guard: Guard
+) -> None:
+    stuff = kit.substance(kit.row(2000), traits=["meant-for-water"])
+    treated = grade_treatment(_treatment(kind="water", dose=_dose()), {"stuff": stuff}, kit.water(None), assumed, guard)
+    assert isinstance(treated.dose, Refused)
+    assert joined_grade(treated.verdicts) == "ok"
+    assert treated.verdicts[0].exposure.as_sprayed_mg_l == pytest.approx(20)
