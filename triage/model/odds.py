@@ -30,8 +30,9 @@ BY_ITSELF: dict[str, float] = {
     "sometimes": 0.08,
     "seldom": 0.03,
     "hardly-ever": 0.008,
+    "not-otherwise": 0.002,  # the pest or pathogen itself, hardly to be mistaken
 }
-ByItself = Literal["often", "sometimes", "seldom", "hardly-ever"]
+ByItself = Literal["often", "sometimes", "seldom", "hardly-ever", "not-otherwise"]
 
 FREQUENCY_WORDS = get_args(Frequency)
 
