@@ -52,9 +52,15 @@ def test_iron_shortage_leads_when_iron_is_scarce_and_ph_high(triage: Any, tmp_pa
     assert chelates[0]["treatment"] == "iron-chelate-eddha" or chelates[0]["treatment"] == "iron-chelate-dtpa"
     assert chelates[0]["dose"]["grams"] > 1
     assert not any(r["treatment"] == "iron-chelate-edta" for r in report["responses"])  # falls apart at pH 7.4
-    slower = [r for r in report["responses"] if r["treatment"] == "lower-ph-slowly"]
-    assert slower
-    assert any("0.3" in text for text in (*slower[0]["cautions"], *slower[0]["steps"], *slower[0]["why"]))
+    (unmeasured,) = [a for a in report["avoid"] if a["treatment"] == "lower-ph-slowly"]  # nobody measured alkalinity
+    assert any("0.3 a day" in text for text in unmeasured["why"])
+    buffered = look(
+        triage,
+        tmp_path,
+        iron("7.4", '"<= 0.1"').replace("readings:", "readings:\n  - {quantity: kh, value: 5, unit: dKH}"),
+    )
+    (slower,) = [r for r in buffered["responses"] if r["treatment"] == "lower-ph-slowly"]
+    assert any("more than 0.3 in pH within a day can harm or kill fish" in text for text in slower["cautions"])
 
 
 def test_iron_is_not_blamed_by_reflex(triage: Any, tmp_path: Path) -> None:
