@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-import importlib
-import os
-import sys
+import gc
 
-import click
+gc.set_threshold(100_000, 20, 50)  # a command makes many lasting records and little waste: a tenth of the start-up
 
-from ..errors import KnowledgeError, TriageError
+import importlib  # noqa: E402
+import os  # noqa: E402
+import sys  # noqa: E402
+
+import click  # noqa: E402
+
+from ..errors import KnowledgeError, TriageError  # noqa: E402
 
 #: Each command's module; only the one called is imported.
 COMMANDS: dict[str, tuple[str, str]] = {

@@ -1,7 +1,5 @@
 """The whole book in memory: what every engine is given."""
 
-from __future__ import annotations
-
 import msgspec
 
 from .cause import Cause

@@ -1,7 +1,5 @@
 """What a grower told: the system, the answers, the readings."""
 
-from __future__ import annotations
-
 import msgspec
 
 from .quantity import Reading

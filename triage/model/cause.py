@@ -1,7 +1,5 @@
 """What may be wrong with a plant, or nothing at all."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from .odds import Base, CropWord, Frequency

@@ -1,7 +1,5 @@
 """Crops grown and animals kept."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from .record import Read, Record

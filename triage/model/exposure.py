@@ -1,7 +1,5 @@
 """What is taken for granted when an exposure is reckoned: how much of a spray reaches the water, and safety margins."""
 
-from __future__ import annotations
-
 from .record import Read, Record
 
 

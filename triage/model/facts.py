@@ -1,7 +1,5 @@
 """What the rule engine is told: one case, or one substance to be graded."""
 
-from __future__ import annotations
-
 import msgspec
 
 from .case import Case

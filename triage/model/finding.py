@@ -1,7 +1,5 @@
 """Anything one can look for, and the questions that ask for it."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from .odds import ByItself

@@ -1,7 +1,5 @@
 """A closed interval: what is known of a quantity when a kit gives a step, a bound or a range."""
 
-from __future__ import annotations
-
 import math
 
 import msgspec
@@ -22,7 +20,7 @@ class Interval(msgspec.Struct, frozen=True, order=True):
             raise ValueError(f"an interval needs low <= high, not {self.low} and {self.high}")
 
     @classmethod
-    def exactly(cls, value: float) -> Interval:
+    def exactly(cls, value: float) -> "Interval":
         """The interval of one point."""
         return cls(value, value)
 

@@ -1,7 +1,5 @@
 """The one small table from words to numbers; the bench may tune it as a whole, authors never write numbers."""
 
-from __future__ import annotations
-
 from typing import Literal, get_args
 
 Frequency = Literal["nearly-always", "usually", "often", "sometimes", "seldom", "hardly-ever"]

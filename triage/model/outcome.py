@@ -1,7 +1,5 @@
 """What the engines give back: firings, suspects, responses."""
 
-from __future__ import annotations
-
 import msgspec
 
 from .rule import Grade, Harm

@@ -1,7 +1,5 @@
 """Quantities one can measure, and readings of them."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import msgspec

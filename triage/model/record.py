@@ -1,7 +1,5 @@
 """The base of every knowledge entry: frozen, strict, with hyphenated keys as authors write them."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import msgspec

@@ -1,7 +1,5 @@
 """Rules as authors write them: structured conditions, one kind of outcome each."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import msgspec
@@ -26,9 +24,9 @@ class Condition(Record, frozen=True, kw_only=True):
     when nobody measured it; ``not`` never fires for something unknown (it means absent, or measured otherwise).
     """
 
-    all: list[Condition] | None = None
-    any: list[Condition] | None = None
-    not_: Condition | None = msgspec.field(default=None, name="not")
+    all: "list[Condition] | None" = None
+    any: "list[Condition] | None" = None
+    not_: "Condition | None" = msgspec.field(default=None, name="not")
     finding: str | None = None
     absent: str | None = None
     change: str | None = None

@@ -1,7 +1,5 @@
 """What is in the sprayer: hazard data of one active ingredient or additive."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from .record import Read, Record, Sourced, Status

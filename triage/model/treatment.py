@@ -1,7 +1,5 @@
 """A thing one can do about a cause."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from .record import Read, Record, Sourced, Status
