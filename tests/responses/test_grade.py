@@ -320,12 +320,13 @@ def test_less_knowledge_is_never_milder(cases: Any, grade: Any, data: st.DataObj
         {"half_life_days": None},
         {"oxygen_demand": None},
         {"alkalinity_per_g": None},
-        {"toxicity": [row for row in one.toxicity if row.group != "fish"]},
         {"toxicity": [msgspec.structs.replace(row, read="memory") for row in one.toxicity]},
     ]
     forgotten += [{"toxicity": _recalled(one, place)} for place in range(len(one.toxicity))]
-    if water.crustaceans_kept:
-        forgotten.append({"toxicity": [row for row in one.toxicity if row.group != "crustacean"]})
+    # acids and bases in the water are judged by what they do to pH where nothing else is known of them
+    if plan.way == "sprayed" or not {"lowers-ph", "raises-ph"} & set(one.traits):
+        kinds = ["fish", "crustacean"] if water.crustaceans_kept else ["fish"]
+        forgotten += [{"toxicity": [row for row in one.toxicity if row.group != kind]} for kind in kinds]
     less += [(msgspec.structs.replace(one, **change), plan, water) for change in forgotten]
     for after in less:
         _not_milder(grade, (one, plan, water), after)
