@@ -10,8 +10,9 @@ from ..model.facts import Graded, GuardFacts
 from ..model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from ..model.rule import GRADES, Grade, Harm
 from ..model.substance import Substance
-from .exposure import Reckoned, reckon_exposure
+from .exposure import reckon_exposure
 from .measures import Measured, as_facts, measure
+from .notes import water_notes
 from .setting import Assumptions, Plan, Water
 from .toxicity import Chosen, Kind, Lookup
 
@@ -46,8 +47,9 @@ def grade_substance(substance: Substance, plan: Plan, water: Water, assumed: Ass
         _harm(harm, graded, measured, plan) for harm in _HARMS if harm != "crustaceans" or water.crustaceans_kept
     )
     grade = strictest(harm.grade for harm in harms)
+    why = _why(grade, harms, (*reckoned.notes, *water_notes(lookup)))
     return Verdict(
-        substance=substance.substance, grade=grade, why=_why(grade, harms, reckoned), exposure=reckoned.exposure,
+        substance=substance.substance, grade=grade, why=why, exposure=reckoned.exposure,
         harms=harms, firings=tuple(_firing(one) for one in graded),
     )  # fmt: skip
 
@@ -99,13 +101,12 @@ def _short(value: float) -> str:
     return text.rstrip("0").rstrip(".")
 
 
-def _why(grade: Grade, harms: Sequence[HarmVerdict], reckoned: Reckoned) -> tuple[str, ...]:
+def _why(grade: Grade, harms: Sequence[HarmVerdict], notes: Sequence[str]) -> tuple[str, ...]:
     """The reasons of the harms that decided, each once, then what was taken for granted."""
     deciding = [why for harm in harms if harm.grade == grade for why in harm.why]
     if grade == "ok":
         deciding = [why for harm in harms if harm.harm in _KINDS for why in harm.why]
-    notes = [f"{note[0].upper()}{note[1:]}." for note in reckoned.notes]
-    return tuple(dict.fromkeys([*deciding, *notes]))
+    return tuple(dict.fromkeys([*deciding, *(f"{note[0].upper()}{note[1:]}." for note in notes)]))
 
 
 def _firing(graded: Graded) -> Firing:

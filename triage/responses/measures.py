@@ -13,6 +13,7 @@ from ..model.interval import Interval
 from ..model.substance import Trait
 from .exposure import Reckoned
 from .filtering import filter_data, filter_level_mg_l
+from .notes import draws_oxygen, moves_ph
 from .setting import Plan
 from .toxicity import ACUTE, CHRONIC, Chosen, Kind, Lookup, choose_value, data_on, lowest_known
 
@@ -22,7 +23,6 @@ _LEVELS: tuple[tuple[Trait, str], ...] = (
     ("salt", "salt-rise"),
     ("chlorine", "chlorine"),
 )
-_MOVES_PH: frozenset[str] = frozenset({"raises-ph", "lowers-ph"})
 Named = dict[str, float | None]  # None: it matters and could not be computed
 
 
@@ -130,7 +130,7 @@ def _dosed(lookup: Lookup, kind: Kind, levels: Levels) -> Named:
     says how far anybody tested, not how much is too much. What harms by moving pH is gone by the next day's dose, and
     its tenfold is measured by the pH.
     """
-    moves = moves_ph(lookup)
+    moves = moves_ph(lookup.substance)
     level = levels.single_mg_l if moves else levels.by_event["dosed"]
     harmful = choose_value(lookup, kind, margins=False, floors=False)
     any_value = harmful or choose_value(lookup, kind, ACUTE, margins=False)
@@ -152,21 +152,16 @@ def _in_the_water(lookup: Lookup, levels: Levels) -> Named:
     for event, level in levels.by_event.items():
         passing = levels.single_mg_l if event == "dosed" else level
         named |= {f"{name}-{event}-mg-l": level for trait, name in _LEVELS if trait in substance.traits}
-        if "oxygen-eater" in substance.traits or substance.oxygen_demand is not None:
+        if draws_oxygen(substance):
             named[f"oxygen-drawn-share-{event}"] = _oxygen_share(lookup, passing)
-        if moves_ph(lookup):
+        if moves_ph(lookup.substance):
             named[f"ph-shift-share-{event}"] = _buffer_share(lookup, passing)
         if (stops := filter_level_mg_l(substance)) is not None:
             named[f"filter-quotient-{event}"] = _quotient(level, stops)
-    if moves_ph(lookup) and "dosed" in levels.by_event:
+    if moves_ph(lookup.substance) and "dosed" in levels.by_event:
         share = _buffer_share(lookup, levels.single_mg_l)
         named["ph-shift-share-overdosed"] = None if share is None else share * lookup.assumed.margin("overdose")
     return named
-
-
-def moves_ph(lookup: Lookup) -> bool:
-    """Whether the substance moves pH."""
-    return lookup.substance.alkalinity_per_g is not None or not _MOVES_PH.isdisjoint(lookup.substance.traits)
 
 
 def _oxygen_share(lookup: Lookup, level: float | None) -> float | None:
