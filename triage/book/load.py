@@ -148,14 +148,17 @@ def _id_faults(shelf: Shelf, entry: msgspec.Struct, id_: str, relative: str) -> 
 
 
 def load_book(*folders: FilePath) -> Book:
-    """Load folders strictly.
+    """Load folders strictly; the built-in book if none is named.
 
-    Errors: KnowledgeError with every fault if a file cannot be read or an entry is wrong. Cross-checks between
-    entries are the business of ``check``.
+    Errors: KnowledgeError with every fault if a file cannot be read, an entry is wrong, or an id leads nowhere. Whether
+    the knowledge makes sense is the business of ``check``.
     """
+    from .check_links import check_links
     from .places import built_in_knowledge
 
     loaded = load_folders(list(folders) or [built_in_knowledge()])
+    if not loaded.faults:
+        check_links(loaded)
     if loaded.faults:
         raise KnowledgeError(loaded.faults)
     return loaded.book()
