@@ -12,7 +12,7 @@ from .model.book import Book
 from .model.case import Case
 from .model.facts import CaseFacts, RulesOutcome
 from .model.finding import Place
-from .model.outcome import Avoided, Favoured, Heard, NextQuestion, Ranking, Response, Verdict
+from .model.outcome import AlarmRaised, Avoided, Favoured, Heard, NextQuestion, Ranking, Response, Verdict
 from .model.quantity import Reading
 from .model.substance import Substance
 from .ranking.evidence import Evidence, close_evidence
@@ -153,6 +153,10 @@ class Engines:
             if fact.startswith("reading ")
         }
         return msgspec.structs.replace(item, factor=item.factor**0.5) if rests_on & stale else item
+
+    def alarms(self, case: Case) -> tuple[AlarmRaised, ...]:
+        """What cannot wait."""
+        return self.rules.run_case(self.facts(closed(case, self.book)[0])[0]).alarms
 
     def next_question(self, case: Case, *, here: str = "") -> NextQuestion | None:
         """The question most worth asking now."""

@@ -13,9 +13,10 @@ import msgspec
 from .errors import UsageError
 from .model.book import Book
 from .model.case import Case, System
-from .model.outcome import Heard, NextQuestion
+from .model.outcome import AlarmRaised, Heard, NextQuestion
 from .model.quantity import Reading
-from .reasoning import Engines
+from .ranking.question import settled
+from .reasoning import Engines, closed
 from .report.build import build_question, build_report
 from .report.case_report import QuestionLine, Report
 
@@ -64,16 +65,20 @@ class Session:
         """Take the last thing told back; None if nothing was told."""
         return self.told.pop() if self.told else None
 
-    def answer(self, question_id: str, chosen: Sequence[str], *, unsure: Sequence[str] = ()) -> Told:
+    def answer(
+        self, question_id: str, chosen: Sequence[str], *, unsure: Sequence[str] = (), offered: Sequence[str] = ()
+    ) -> Told:
         """The answer to a question of the book: the options chosen, and those the grower is not sure of.
 
-        Nothing chosen and nothing unsure means: none of these. Errors: UsageError for an option it does not have.
+        Nothing chosen and nothing unsure means: none of these. ``offered`` are the options that were shown (all, if
+        not said); nothing is said of the others. Errors: UsageError for an option that was not there.
         """
         question = self.book.questions[question_id]
-        strange = [option for option in (*chosen, *unsure) if option not in question.options]
+        shown = offered or question.options
+        strange = [option for option in (*chosen, *unsure) if option not in shown]
         if strange:
-            raise UsageError(f"'{strange[0]}' is no answer to '{question_id}' (allowed: {', '.join(question.options)})")
-        rest = tuple(option for option in question.options if option not in chosen and option not in unsure)
+            raise UsageError(f"'{strange[0]}' is no answer to '{question_id}' (allowed: {', '.join(shown)})")
+        rest = tuple(option for option in shown if option not in chosen and option not in unsure)
         one = question.pick == "one" and bool(chosen or unsure)
         told = Told(
             kind="finding", question=question_id, seen=tuple(chosen), unsure=tuple(unsure),
@@ -113,19 +118,26 @@ class Session:
 
     # -- asking --------------------------------------------------------------------------------------------------
 
-    def question_line(self, question_id: str) -> QuestionLine:
-        """A question as it is put to a person, with the reason if it is the one chosen next."""
-        chosen = self.next_question()
-        why, bits, about = (
-            (chosen.why, chosen.bits, chosen.about) if chosen and chosen.id == question_id else ("", 0.0, ())
-        )
-        line = build_question(self.book, NextQuestion(id=question_id, why=why, bits=bits, about=about))
+    def question_line(self, question: NextQuestion) -> QuestionLine:
+        """A question as it is put to a person: only the options that nobody has spoken of yet, with the reason."""
+        line = build_question(self.book, question)
         assert line is not None  # there is a question to build
-        return line
+        full, _ = closed(self.case, self.book)
+        known = full.seen | full.absent
+        return msgspec.structs.replace(line, options=tuple(o for o in line.options if o.id not in known))
+
+    def alarms(self) -> tuple[AlarmRaised, ...]:
+        """What cannot wait, after everything told so far."""
+        return self.engines.alarms(self.case)
 
     def next_question(self) -> NextQuestion | None:
         """The question most worth its effort now; None when it is settled or nothing is worth asking."""
         return self.engines.next_question(self.case, here=self._here())
+
+    def is_settled(self) -> bool:
+        """Whether every cause is either as good as sure or far behind."""
+        report = self.look(with_question=False, with_responses=False)
+        return settled({suspect.cause: suspect.probability for suspect in report.suspects})
 
     def _here(self) -> str:
         """Where the grower is looking already: the place of the last question answered."""

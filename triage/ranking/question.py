@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from heapq import nlargest
 from typing import NamedTuple
 
 from triage.model.crop import Crop
@@ -18,7 +17,7 @@ from .network import Network
 from .posterior import infer
 from .told_apart import told_apart, why
 
-#: Settled: the first cause at least this likely, and this far ahead of the second.
+#: Settled: one cause or several at least this likely, and this far ahead of every other.
 SETTLED_AT, SETTLED_LEAD = 0.90, 0.60
 #: A question must be expected to tell this many bits, and this many per glance of effort.
 WORTH_BITS, WORTH_BITS_PER_EFFORT = 0.03, 0.01
@@ -75,13 +74,16 @@ def choose_question(
 
 
 def settled(chances: Mapping[str, float]) -> bool:
-    """Whether one cause is likely enough, and far enough ahead.
+    """Whether at least one cause is likely enough, and every other is that likely too or far behind.
 
     >>> settled({"a": 0.95, "b": 0.1}), settled({"a": 0.95, "b": 0.5}), settled({})
     (True, False, False)
+    >>> settled({"a": 0.95, "b": 0.93, "c": 0.1})  # two at once
+    True
     """
-    first, second = nlargest(2, (*chances.values(), 0.0, 0.0))
-    return first >= SETTLED_AT and first - second >= SETTLED_LEAD
+    sure = [chance for chance in chances.values() if chance >= SETTLED_AT]
+    others = max((chance for chance in chances.values() if chance < SETTLED_AT), default=0.0)
+    return bool(sure) and min(sure) - others >= SETTLED_LEAD
 
 
 def can_ask(question: Question, evidence: Evidence, asked: Collection[str], crop: Crop | None) -> bool:
