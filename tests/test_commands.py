@@ -47,10 +47,13 @@ def test_wrong_use_gets_one_clear_line_and_exit_2(triage: Any, tmp_path: Path, w
     assert "Traceback" not in done.stderr
 
 
-@pytest.mark.parametrize(
-    "command", ["", "setup", "plant", "spray", "water", "water add", "water show", "water check", "case", "case list",
-                "case show", "case did", "case close", "book", "book check", "book find", "book show", "book sources", "demo"],
+COMMANDS = (
+    "", "setup", "plant", "spray", "water", "water add", "water show", "water check", "case", "case list", "case show",
+    "case did", "case close", "book", "book check", "book find", "book show", "book sources", "demo",
 )  # fmt: skip
+
+
+@pytest.mark.parametrize("command", COMMANDS)
 def test_every_command_has_help_with_an_example(triage: Any, command: str) -> None:
     done = triage(*command.split(), "--help")
     assert done.returncode == 0
@@ -78,8 +81,8 @@ def test_screens_keep_to_the_width_and_hold_no_escape_when_piped(triage: Any, tm
     )
     for words in (
         ["plant", "--from", "case.yaml", "--numbers", "--why"], ["spray", "neem oil", "--volume", "1000L"],
-        ["water", "check", "ph=7", "tan=1", "temperature=25"], ["book", "show", "iron-deficiency"], ["book", "find", "mite"],
-        ["water", "show"], ["case", "list"],
+        ["water", "check", "ph=7", "tan=1", "temperature=25"], ["book", "show", "iron-deficiency"],
+        ["book", "find", "mite"], ["water", "show"], ["case", "list"],
     ):  # fmt: skip
         done = triage(*words, columns=columns)
         assert done.returncode == 0, done.stderr
