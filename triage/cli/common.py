@@ -83,17 +83,18 @@ def has_journal(home: Path) -> bool:
 READINGS_DAYS = 120
 
 
-def load_saved(home: Path) -> tuple[System | None, tuple[Reading, ...]]:
-    """The saved system and the readings of the last months of this home; nothing is created."""
+def load_saved(home: Path, on: str | None = None) -> tuple[System | None, tuple[Reading, ...]]:
+    """The saved system and the readings of the months before a day (today) of this home; nothing is created."""
     if not has_journal(home):
         return None, ()
     with open_home_journal(home, read_only=True) as journal:
-        return journal.load_system(), recent_readings(journal)
+        return journal.load_system(), recent_readings(journal, on)
 
 
-def recent_readings(journal: Journal) -> tuple[Reading, ...]:
-    """Readings of the last months."""
-    return journal.readings(since=(date.today() - timedelta(days=READINGS_DAYS)).isoformat())
+def recent_readings(journal: Journal, on: str | None = None) -> tuple[Reading, ...]:
+    """Readings of the months before a day (today), and later ones."""
+    last = date.fromisoformat(on) if on else date.today()
+    return journal.readings(since=(last - timedelta(days=READINGS_DAYS)).isoformat())
 
 
 def today() -> str:
