@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import importlib.util
+import sys
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pytest
@@ -36,3 +39,15 @@ def water_rules() -> dict[str, Rule]:
 @pytest.fixture(scope="session")
 def animals() -> dict[str, Animal]:
     return {entry.animal: entry for entry in _load(Animal, "animals.yaml")}
+
+
+@pytest.fixture(scope="session")
+def made_up_systems() -> ModuleType:
+    """The module of made-up systems beside this file."""
+    spec = importlib.util.spec_from_file_location("made_up_systems", Path(__file__).parent / "made_up_systems.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["made_up_systems"] = module
+    spec.loader.exec_module(module)
+    return module

@@ -15,9 +15,11 @@ from triage.model.interval import Interval
 from triage.model.quantity import Quantity, Reading
 from triage.model.rule import Rule
 from triage.rules.run import RuleRunner
-from triage.water.balance import Inflow, Term, minus, plus, work_out_balance
+from triage.water.balance import work_out_balance
 from triage.water.derive import Derived
+from triage.water.inflow import Inflow, find_inflow, mean_over
 from triage.water.readings import make_reading
+from triage.water.terms import NOTHING, Term, minus, plus
 from triage.water.trend import find_trends
 
 Book = Mapping[str, Quantity]
@@ -80,14 +82,21 @@ def measure(
     return found
 
 
+def put_in(system: Made, quantities: Book) -> list[Reading]:
+    """What the grower tells that he adds."""
+    hardness = f"{system.top_up_alkalinity:g}"
+    return [
+        make_reading("top-up-per-day", system.top_up_l, quantities, on=START.isoformat()),
+        make_reading("alkalinity", hardness, quantities, on=START.isoformat(), point="top-up"),
+        make_reading("hardness", hardness, quantities, on=START.isoformat(), point="top-up"),
+        make_reading("base", f"{system.base_g:g} g KHCO3", quantities, on=START.isoformat()),
+    ]
+
+
 def balance(system: Made, quantities: Book, **more: float) -> dict[str, Derived]:
-    readings = measure(system, quantities, **more)  # type: ignore[arg-type]
-    top_up = Interval(system.top_up_alkalinity, system.top_up_alkalinity)
-    inflow = Inflow(
-        top_up_l=system.top_up_l, top_up_alkalinity=top_up, top_up_hardness=top_up, bases_g={"KHCO3": system.base_g}
-    )
+    readings = [*measure(system, quantities, **more), *put_in(system, quantities)]  # type: ignore[arg-type]
     on = max(reading.on for reading in readings)
-    found = work_out_balance(readings, quantities, on=on, volume_l=VOLUME_L, inflow=inflow)
+    found = work_out_balance(readings, quantities, on=on, volume_l=VOLUME_L)
     return {value.name: value for value in found}
 
 
@@ -123,13 +132,9 @@ def test_nitrogen_is_followed(name: str, quantities: Book) -> None:
 
 
 def run_rules(system: Made, quantities: Book, rules: Mapping[str, Rule], seed: int) -> dict[str, float]:
-    readings = measure(system, quantities, kit="meter", seed=seed)
-    top_up = Interval(system.top_up_alkalinity, system.top_up_alkalinity)
-    inflow = Inflow(
-        top_up_l=system.top_up_l, top_up_alkalinity=top_up, top_up_hardness=top_up, bases_g={"KHCO3": system.base_g}
-    )
+    readings = [*measure(system, quantities, kit="meter", seed=seed), *put_in(system, quantities)]
     on = max(reading.on for reading in readings)
-    terms = work_out_balance(readings, quantities, on=on, volume_l=VOLUME_L, inflow=inflow)
+    terms = work_out_balance(readings, quantities, on=on, volume_l=VOLUME_L)
     derived = tuple(
         Reading(quantity=t.quantity, value=t.value, unit=t.unit, low=t.low, high=t.high, derived=True) for t in terms
     )
@@ -176,12 +181,51 @@ def test_two_coarse_readings_leave_it_open(quantities: Book) -> None:
     assert "hardness_unexplained" not in found
 
 
-def test_what_is_missing_is_left_out(quantities: Book) -> None:
-    names = {v.name for v in work_out_balance([], quantities, on="2026-04-06", volume_l=VOLUME_L)}
-    assert names == {"alkalinity_from_top_up", "alkalinity_from_bases", "hardness_from_top_up"}
-    unknown = Inflow(top_up_l=10)
-    names = {v.name for v in work_out_balance([], quantities, on="2026-04-06", volume_l=VOLUME_L, inflow=unknown)}
-    assert names == {"alkalinity_from_bases"}
+def test_what_nobody_told_is_not_taken_for_nothing(quantities: Book) -> None:
+    assert work_out_balance([], quantities, on="2026-04-06", volume_l=VOLUME_L) == ()
+    system = SYSTEMS["stones"]
+    without = work_out_balance(measure(system, quantities), quantities, on="2026-04-29", volume_l=VOLUME_L)
+    assert not {"alkalinity_unexplained", "hardness_unexplained"} & {v.name for v in without}
+    litres = [make_reading("top-up", 10, quantities, on="2026-04-01")]
+    names = {v.name for v in work_out_balance(litres, quantities, on="2026-04-06", volume_l=VOLUME_L)}
+    assert names == set()  # nobody tested what the top-up water carries
+    none = [make_reading("top-up", 0, quantities), make_reading("base", 0, quantities)]
+    names = {v.name for v in work_out_balance(none, quantities, on="2026-04-06", volume_l=VOLUME_L)}
+    assert names == {
+        "alkalinity_from_top_up", "alkalinity_from_bases", "hardness_from_top_up", "hardness_from_lime"
+    }  # fmt: skip
+
+
+def test_nitrate_that_nobody_followed_leaves_the_giving_back_open(quantities: Book) -> None:
+    found = {name: value for name, value in balance(SYSTEMS["acid"], quantities).items()}
+    readings = [r for r in [*measure(SYSTEMS["acid"], quantities), *put_in(SYSTEMS["acid"], quantities)]
+                if r.quantity != "nitrate"]  # fmt: skip
+    open_ = {v.name: v for v in work_out_balance(readings, quantities, on="2026-04-29", volume_l=VOLUME_L)}
+    assert open_["alkalinity_given_back"].low == 0
+    assert open_["alkalinity_given_back"].high >= found["alkalinity_given_back"].high
+    assert open_["alkalinity_unexplained"].low <= found["alkalinity_unexplained"].low
+
+
+def test_lime_brings_hardness_that_is_no_stone(quantities: Book) -> None:
+    system = Made(base_g=0)
+    lime = make_reading("lime", "7.403 g Ca(OH)2", quantities, on=START.isoformat())  # 10 g as CaCO3
+    readings = [*measure(system, quantities), *put_in(system, quantities)[:3], lime]
+    found = {v.name: v for v in work_out_balance(readings, quantities, on="2026-04-29", volume_l=VOLUME_L)}
+    assert found["alkalinity_from_bases"].value == pytest.approx(10, abs=0.01)
+    assert found["hardness_from_lime"].value == pytest.approx(10, abs=0.01)
+    assert found["hardness_unexplained"].value == pytest.approx(-10, abs=0.01)
+
+
+def test_feed_told_twice_is_shared_out_over_the_days(quantities: Book) -> None:
+    feed = [make_reading("feed", grams, quantities, on=on) for grams, on in ((60, "2026-04-01"), (20, "2026-04-15"))]
+    mean = mean_over(feed, "2026-04-01", "2026-04-29")
+    assert mean is not None
+    assert mean.value == pytest.approx(40)
+    assert mean_over(feed, "2026-03-04", "2026-04-15") == Term(60.0, Interval(60.0, 60.0))
+    assert mean_over(feed[1:], "2026-04-15", "2026-04-15") == Term(20.0, Interval(20.0, 20.0))
+    assert mean_over(feed, "2026-03-01", "2026-03-10") is None
+    assert find_inflow([], "2026-04-01", "2026-04-29") == Inflow()
+    assert find_inflow([make_reading("lime", 0, quantities)], "2026-04-01", "2026-04-29").base_g_caco3 == NOTHING
 
 
 def test_terms_are_quantities_of_the_book(quantities: Book) -> None:
@@ -191,6 +235,5 @@ def test_terms_are_quantities_of_the_book(quantities: Book) -> None:
 
 
 def test_sums_keep_their_ranges() -> None:
-
     one, two = Term(1, Interval(0, 2)), Term(5, Interval(4, 7))
     assert minus(plus(one, two), two).span == Interval(-3, 5)

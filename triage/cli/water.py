@@ -1,4 +1,4 @@
-"""`triage water add|show|check`."""
+"""`triage water add|show|check|why`."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import click
 from ..model.book import Book
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .water_why import why
 
 if TYPE_CHECKING:
     from ..model.quantity import Reading
@@ -70,8 +71,8 @@ def show(on: str | None, home: str | None, as_json: bool) -> None:
 
     folder = home_folder(home)
     book = open_own_book(folder)
-    system, readings = common.load_saved(folder)
     day = common.day(on)
+    system, readings = common.load_saved(folder, day)
     current = current_readings(readings, day)
     due = _due(book, {item.reading.quantity: item.age_days for item in current})
     animals = system.animals if system else ()
@@ -138,3 +139,6 @@ def _report(
     salmonids = any(animal.salmonid for animal in facts.animals)
     derived = derive_values(measured, salmonids=salmonids, altitude_m=altitude_m)
     return build_water_report(measured, derived, engines.rules.run_case(facts), book.quantities)
+
+
+water.add_command(why)

@@ -4,10 +4,12 @@ from typing import Literal
 
 import msgspec
 
+from .finding import Effort
 from .interval import Interval
 from .record import Record
 
 Bound = Literal["=", "<=", ">=", "<", ">"]
+Tells = Literal["rising", "falling", "some"]
 
 
 class Unit(Record, frozen=True, kw_only=True):
@@ -26,6 +28,10 @@ class Quantity(Record, frozen=True, kw_only=True):
     read as the interval that spans them all. ``same_as`` names the quantity that readings of this one are kept as
     (the everyday word 'ammonia' is kept as total ammonia nitrogen). ``kits`` holds the numbers printed on a colour
     card, by kind of kit; other kits read in steps of ``kit_step``.
+
+    ``tells`` names the finding that says the same in words: that it rises, that it falls, or that there is some of it
+    (and none of it says that the finding is absent). ``needs`` lists what one must know to tell why it moves;
+    ``effort`` and ``how`` say what it costs to learn this quantity, and how.
     """
 
     quantity: str
@@ -42,6 +48,10 @@ class Quantity(Record, frozen=True, kw_only=True):
     kit_step: float = 0.0  # step of the usual drop kit or card in the quantity's own unit
     test_every_days: int | None = None
     derived: bool = False
+    tells: dict[Tells, str] = {}
+    needs: list[str] = []
+    effort: Effort = "test-kit"
+    how: str = ""
     sources: list[str]
 
 

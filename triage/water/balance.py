@@ -9,36 +9,39 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-import msgspec
-
 from ..model.interval import Interval
 from ..model.quantity import Quantity, Reading
 from .derive import Derived
-from .molar import alkalinity_per_gram
+from .inflow import TOP_UP, Inflow, find_inflow
 from .nitrogen import tan_from_feed_consultancy, tan_from_feed_ksu2021
-from .trend import change_per_day
+from .terms import NOTHING, Term, minus, plus, scale, share, times
+from .trend import WINDOW_DAYS, change_per_day, days_before
 
 NITRATE_PER_N = 4.42664  # molar masses
 #: Alkalinity for each g of nitrogen as far as sources disagree: used (dryden-alk, ebeling2006, bft-ras-paper), and
 #: given back where nitrate is taken away (denit-handbook: in practice, in theory).
 USED_PER_G_N = Interval(7.05, 7.15)
 RETURNED_PER_G_N = Interval(3.0, 3.57)
+#: What the balance follows over the days, and the factor from a reading to the balance's unit.
+FOLLOWED: dict[str, float] = {"alkalinity": 1.0, "hardness": 1.0, "nitrate": 1 / NITRATE_PER_N, "tan": 1.0}
 
-
-class Inflow(msgspec.Struct, frozen=True, kw_only=True):
-    """What people put in each day: top-up water (L) with its alkalinity and hardness, and bases (g, by formula)."""
-
-    top_up_l: float = 0.0
-    top_up_alkalinity: Interval | None = None
-    top_up_hardness: Interval | None = None
-    bases_g: Mapping[str, float] = {}
-
-
-class Term(msgspec.Struct, frozen=True):
-    """One term of the balance: its point and its range."""
-
-    value: float
-    span: Interval
+ORDER = (
+    "nitrogen_from_feed", "tan_change", "acid_made", "nitrate_change", "nitrogen_missing", "alkalinity_given_back",
+    "alkalinity_from_top_up", "alkalinity_from_bases", "alkalinity_expected", "alkalinity_change",
+    "alkalinity_unexplained", "hardness_from_top_up", "hardness_from_lime", "hardness_change", "hardness_unexplained",
+    "top_up_share", "bases_share", "given_back_share",
+)  # fmt: skip
+UNITS = {
+    **dict.fromkeys(("nitrogen_from_feed", "tan_change", "nitrate_change", "nitrogen_missing"), "mg/L N per day"),
+    **dict.fromkeys(("top_up_share", "bases_share", "given_back_share"), "times"),
+}
+SOURCES = {
+    "nitrogen_from_feed": "ksu2021",
+    "acid_made": "dryden-alk",
+    "alkalinity_given_back": "denit-handbook",
+    "alkalinity_from_bases": "molar-mass",
+    "hardness_from_lime": "molar-mass",
+}
 
 
 def from_feed(feed_g: Term, protein_percent: Term, volume_l: float) -> Term:
@@ -61,50 +64,7 @@ def from_feed(feed_g: Term, protein_percent: Term, volume_l: float) -> Term:
     point = tan_from_feed_ksu2021(feed_g.value, protein_percent.value / 100)
     low = tan_from_feed_ksu2021(feed_g.span.low, protein_percent.span.low / 100)
     high = tan_from_feed_consultancy(feed_g.span.high, protein_percent.span.high / 100)
-    return _scale(Term(point, Interval(low, high)), 1000 / volume_l)
-
-
-def plus(*terms: Term) -> Term:
-    """Sum of terms, range and all.
-
-    >>> plus(Term(1, Interval(0, 2)), Term(3, Interval(2, 5)))
-    Term(value=4, span=Interval(low=2, high=7))
-    """
-    return Term(
-        sum(term.value for term in terms),
-        Interval(sum(term.span.low for term in terms), sum(term.span.high for term in terms)),
-    )
-
-
-def minus(term: Term, other: Term) -> Term:
-    """Difference of two terms, range and all.
-
-    >>> minus(Term(1, Interval(0, 2)), Term(3, Interval(2, 5)))
-    Term(value=-2, span=Interval(low=-5, high=0))
-    """
-    return Term(term.value - other.value, Interval(term.span.low - other.span.high, term.span.high - other.span.low))
-
-
-def _scale(term: Term, by: float) -> Term:
-    ends = sorted((term.span.low * by, term.span.high * by))
-    return Term(term.value * by, Interval(ends[0], ends[1]))
-
-
-def _times(term: Term, factor: Interval) -> Term:
-    ends = [end * by for end in (term.span.low, term.span.high) for by in (factor.low, factor.high)]
-    point = term.value * factor.middle
-    return Term(point, Interval(min(*ends, point), max(*ends, point)))
-
-
-def _brought(amount_l: float, strength: Interval | None, volume_l: float) -> Term | None:
-    if not amount_l:
-        return Term(0.0, Interval(0.0, 0.0))
-    return None if strength is None else _scale(Term(strength.middle, strength), amount_l / volume_l)
-
-
-def _bases(inflow: Inflow, volume_l: float) -> Term:
-    grams = sum(amount * alkalinity_per_gram(base) for base, amount in sorted(inflow.bases_g.items()))
-    return Term(grams * 1000 / volume_l, Interval.exactly(grams * 1000 / volume_l))
+    return scale(Term(point, Interval(low, high)), 1000 / volume_l)
 
 
 def work_out_balance(
@@ -114,91 +74,101 @@ def work_out_balance(
     """Every term of the balance that the readings allow.
 
     Args:
-        readings: all dated readings; the latest feed and protein, and the change of alkalinity, hardness and nitrate
-            over the last weeks, are used.
+        readings: all dated readings of the last weeks: what is followed, and what is put in each day.
         quantities: quantities of the book by id.
         on: ISO date of today.
         volume_l: water in the system, L.
-        inflow: what is put in each day; nothing if not given.
+        inflow: what is put in each day; as the readings tell it where it is not given.
 
     Returns:
         Terms in mg/L per day: nitrogen as N, alkalinity and hardness as CaCO3. ``alkalinity_unexplained`` is what was
-        measured less what is explained; the shares set a source against the acid made. A term whose inputs are
-        missing is left out.
+        measured less what is to be expected; the shares set a source against the acid made. A term whose inputs are
+        not known is left out: what nobody told is not taken for nothing.
     """
-    given = inflow or Inflow()
-    terms: dict[str, Term | None] = _measured(readings, quantities, on)
-    terms["nitrogen_from_feed"] = _nitrogen(readings, on, volume_l)
-    terms["alkalinity_from_top_up"] = _brought(given.top_up_l, given.top_up_alkalinity, volume_l)
-    terms["hardness_from_top_up"] = _brought(given.top_up_l, given.top_up_hardness, volume_l)
-    terms["alkalinity_from_bases"] = _bases(given, volume_l)
-    _explain(terms)
+    given = inflow or find_inflow(readings, _first_day(readings, on), on)
+    terms = _measured(readings, quantities, on)
+    terms |= _brought_in(given, volume_l)
+    _explain_nitrogen(terms)
+    _explain_alkalinity(terms)
     return tuple(
         Derived(
             name=name, quantity=name.replace("_", "-"), value=term.value, low=term.span.low, high=term.span.high,
             unit=UNITS.get(name, "mg/L CaCO3 per day"), source=SOURCES.get(name, "our-judgement"),
+            note=_note(name, terms),
         )
         for name in ORDER
         if (term := terms.get(name)) is not None
     )  # fmt: skip
 
 
-ORDER = (
-    "nitrogen_from_feed", "acid_made", "nitrate_change", "nitrogen_missing", "alkalinity_given_back",
-    "alkalinity_from_top_up", "alkalinity_from_bases", "alkalinity_change", "alkalinity_unexplained",
-    "hardness_from_top_up", "hardness_change", "hardness_unexplained", "top_up_share", "bases_share",
-    "given_back_share",
-)  # fmt: skip
-UNITS = {
-    **dict.fromkeys(("nitrogen_from_feed", "nitrate_change", "nitrogen_missing"), "mg/L N per day"),
-    **dict.fromkeys(("top_up_share", "bases_share", "given_back_share"), "times"),
-}
-SOURCES = {
-    "nitrogen_from_feed": "ksu2021",
-    "acid_made": "dryden-alk",
-    "alkalinity_given_back": "denit-handbook",
-    "alkalinity_from_bases": "molar-mass",
-}
+def _note(name: str, terms: Mapping[str, Term | None]) -> str:
+    open_ = name == "alkalinity_given_back" and terms["nitrogen_missing"] is None
+    return "nitrate was not followed: anything between none and all of it" if open_ else ""
+
+
+def _first_day(readings: Sequence[Reading], on: str) -> str:
+    """The first day of what is followed, within the window."""
+    days = [r.on for r in readings if r.quantity in FOLLOWED and r.on and r.point != TOP_UP]
+    return min((day for day in days if 0 <= days_before(day, on) <= WINDOW_DAYS), default=on)
 
 
 def _measured(readings: Sequence[Reading], quantities: Mapping[str, Quantity], on: str) -> dict[str, Term | None]:
     found: dict[str, Term | None] = {}
-    for quantity, scale in (("alkalinity", 1.0), ("hardness", 1.0), ("nitrate", 1 / NITRATE_PER_N)):
+    for quantity, factor in FOLLOWED.items():
         change = change_per_day(readings, quantities[quantity], on) if quantity in quantities else None
-        found[f"{quantity}_change"] = _scale(Term(*change), scale) if change else None
+        found[f"{quantity}_change"] = scale(Term(*change), factor) if change else None
     return found
 
 
-def _nitrogen(readings: Sequence[Reading], on: str, volume_l: float) -> Term | None:
-    feed, protein = _latest(readings, "feed", on), _latest(readings, "feed-protein", on)
-    return from_feed(feed, protein, volume_l) if feed and protein else None
+def _brought_in(given: Inflow, volume_l: float) -> dict[str, Term | None]:
+    base, lime = given.base_g_caco3, given.lime_g_caco3
+    return {
+        "nitrogen_from_feed": (
+            from_feed(given.feed_g, given.protein_percent, volume_l) if given.feed_g and given.protein_percent else None
+        ),
+        "alkalinity_from_top_up": _with_top_up(given.top_up_l, given.top_up_alkalinity, volume_l),
+        "hardness_from_top_up": _with_top_up(given.top_up_l, given.top_up_hardness, volume_l),
+        "alkalinity_from_bases": scale(plus(base, lime), 1000 / volume_l) if base and lime else None,
+        "hardness_from_lime": scale(lime, 1000 / volume_l) if lime else None,
+    }
 
 
-def _latest(readings: Sequence[Reading], quantity: str, on: str) -> Term | None:
-    dated = [(r.on or on, r.time, place, r) for place, r in enumerate(readings) if r.quantity == quantity]
-    past = [entry for entry in dated if entry[0] <= on]
-    return Term((last := max(past)[3]).value, last.interval) if past else None
-
-
-def _explain(terms: dict[str, Term | None]) -> None:
-    """Fill in what follows from the terms known: acid, nitrogen that went missing, and what nothing explains."""
-    nitrogen, nitrate = terms["nitrogen_from_feed"], terms["nitrate_change"]
-    terms["acid_made"] = acid = _times(nitrogen, USED_PER_G_N) if nitrogen else None
-    terms["nitrogen_missing"] = missing = minus(nitrogen, nitrate) if nitrogen and nitrate else None
-    terms["alkalinity_given_back"] = back = _times(missing, RETURNED_PER_G_N) if missing else None
-    change, top_up, bases = terms["alkalinity_change"], terms["alkalinity_from_top_up"], terms["alkalinity_from_bases"]
-    if change and acid and top_up and bases:
-        brought = plus(top_up, bases, *([back] if back else []))
-        terms["alkalinity_unexplained"] = minus(plus(change, acid), brought)
-    hardness, with_top_up = terms["hardness_change"], terms["hardness_from_top_up"]
-    if hardness and with_top_up:
-        terms["hardness_unexplained"] = minus(hardness, with_top_up)
-    for share, of in (("top_up_share", top_up), ("bases_share", bases), ("given_back_share", back)):
-        terms[share] = _share(of, acid) if of and acid else None
-
-
-def _share(of: Term, acid: Term) -> Term | None:
-    if acid.span.low <= 0:
+def _with_top_up(amount_l: Term | None, strength: Term | None, volume_l: float) -> Term | None:
+    if amount_l is None or amount_l.span.high == 0:
+        return None if amount_l is None else NOTHING
+    if strength is None:
         return None
-    ends = [end / by for end in (of.span.low, of.span.high) for by in (acid.span.low, acid.span.high)]
-    return Term(of.value / acid.value, Interval(min(ends), max(ends)))
+    brought = times(amount_l, strength.span)
+    return scale(Term(amount_l.value * strength.value, brought.span), 1 / volume_l)
+
+
+def _explain_nitrogen(terms: dict[str, Term | None]) -> None:
+    """Acid made, nitrogen that went missing, and the alkalinity that gave back."""
+    nitrogen, nitrate, left = terms["nitrogen_from_feed"], terms["nitrate_change"], terms["tan_change"]
+    turned = minus(nitrogen, left) if nitrogen and left else nitrogen
+    terms["acid_made"] = times(turned, USED_PER_G_N) if turned else None
+    terms["nitrogen_missing"] = missing = _missing(turned, nitrate) if turned and nitrate else None
+    terms["alkalinity_given_back"] = times(missing, RETURNED_PER_G_N) if missing else None
+    if turned and not missing:  # nobody followed nitrate: anything between none and all of it went
+        most = Term(0.0, Interval(0.0, max(0.0, turned.span.high * RETURNED_PER_G_N.high)))
+        terms["alkalinity_given_back"] = most
+
+
+def _missing(turned: Term, nitrate: Term) -> Term:
+    """Nitrogen that did not turn up. A kit that leaves more open cannot make more nitrate than there was nitrogen."""
+    left = minus(turned, nitrate)
+    return Term(left.value, Interval(max(left.span.low, min(0.0, left.value)), left.span.high))
+
+
+def _explain_alkalinity(terms: dict[str, Term | None]) -> None:
+    acid, back = terms["acid_made"], terms["alkalinity_given_back"]
+    top_up, bases = terms["alkalinity_from_top_up"], terms["alkalinity_from_bases"]
+    if acid and back and top_up and bases:
+        terms["alkalinity_expected"] = expected = minus(plus(top_up, bases, back), acid)
+        if change := terms["alkalinity_change"]:
+            terms["alkalinity_unexplained"] = minus(change, expected)
+    hardness, with_top_up, with_lime = (terms[f"hardness_{of}"] for of in ("change", "from_top_up", "from_lime"))
+    if hardness and with_top_up and with_lime:
+        terms["hardness_unexplained"] = minus(hardness, plus(with_top_up, with_lime))
+    for name, of in (("top_up_share", top_up), ("bases_share", bases), ("given_back_share", back)):
+        terms[name] = share(of, acid) if of and acid else None

@@ -66,11 +66,19 @@ def mann_kendall(values: Sequence[Interval]) -> MannKendall:
     6
     """
     n = len(values)
-    score = sum((late.low > early.high) - (late.high < early.low) for early, late in combinations(values, 2))
+    score = sum(_moved(early, late) for early, late in combinations(values, 2))
     ties = [count for count in Counter(values).values() if count > 1]
     variance = (n * (n - 1) * (2 * n + 5) - sum(t * (t - 1) * (2 * t + 5) for t in ties)) / 18
     deviate = (score - math.copysign(1, score)) / math.sqrt(variance) if score and variance > 0 else 0.0
     return MannKendall(score, variance, deviate, math.erfc(abs(deviate) / math.sqrt(2)))
+
+
+def _moved(early: Interval, late: Interval) -> int:
+    """1 risen, -1 fallen, 0 where both may be one value; spans that only touch, as those of neighbouring colours, have
+    moved."""
+    if early == late:
+        return 0
+    return (late.low >= early.high) - (late.high <= early.low)
 
 
 def theil_sen(days: Sequence[float], values: Sequence[float]) -> float | None:
@@ -201,13 +209,21 @@ def find_trends(readings: Sequence[Reading], quantities: Sequence[Quantity], on:
     return {id_: direction for id_, direction in sorted(found.items()) if direction != "cannot-tell"}
 
 
+def days_before(day: str, on: str) -> int:
+    """Days from one ISO date to another.
+
+    >>> days_before("2026-05-01", "2026-05-04")
+    3
+    """
+    return (datetime.date.fromisoformat(on) - datetime.date.fromisoformat(day)).days
+
+
 def _points(readings: Sequence[Reading], quantity: str, on: str, window_days: int) -> list[_Point]:
-    last = datetime.date.fromisoformat(on)
     found = []
     for reading in readings:
         if reading.quantity != quantity or not reading.on or reading.point == "top-up":
             continue
-        age = (last - datetime.date.fromisoformat(reading.on)).days
+        age = days_before(reading.on, on)
         if 0 <= age <= window_days:
             hours, minutes = (reading.time or "12:00").split(":")
             day = -age + (int(hours) + int(minutes) / 60) / 24

@@ -1,0 +1,109 @@
+"""How the answer looks to why a quantity moves."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.table import Table
+
+from ..report.case_report import SuspectLine
+from ..report.drift_report import DriftReport
+from ..water.lacks import Lack
+from . import wording
+from .style import heading, line
+
+SHOWN = 4
+WORTH_NAMING = 0.03
+CLEAR_BITS = 0.3
+
+
+def render_drift(report: DriftReport, console: Console) -> None:
+    """Alarms, the answer in a sentence, the balance, the suspects, the check, and what is missing."""
+    for alarm in report.alarms:
+        heading(console, wording.ALARM, "triage.alarm")
+        line(console, (alarm.say, "triage.name"), bullet="!")
+        for step in alarm.do:
+            line(console, step, indent=4, bullet="-")
+    heading(console, report.say)
+    _trend(report, console)
+    _balance(report, console)
+    _suspects(report, console)
+    _decide(report, console)
+    _lacks(report, console)
+    heading(console, wording.CAUTIONS)
+    for caution in report.cautions:
+        line(console, caution, bullet="-")
+
+
+def _trend(report: DriftReport, console: Console) -> None:
+    trend = report.trend
+    if trend.slope is None or trend.low is None or trend.high is None:
+        return
+    since = f"{trend.readings} readings over {trend.days:.0f} days"
+    if trend.low <= 0 <= trend.high:
+        line(console, f"From {since}; the steps of the kit are too coarse to tell how fast.")
+        return
+    unit = "" if report.unit == "pH" else f" {report.unit}"
+    spread = f"{trend.low * 7:+.2g} to {trend.high * 7:+.2g}"
+    line(console, f"{trend.slope * 7:+.2g}{unit} a week ({spread}), from {since}.")
+
+
+def _balance(report: DriftReport, console: Console) -> None:
+    shown = [term for term in report.balance if term.unit != "times"]
+    if not shown:
+        return
+    heading(console, "The balance of one day in mg/L (nitrogen as N, the rest as CaCO3)")
+    table = Table(box=None, show_header=False, padding=(0, 1), pad_edge=False)
+    table.add_column(ratio=1)
+    table.add_column(justify="right", no_wrap=True)
+    table.add_column(no_wrap=True)
+    for term in shown:
+        spread = f"{term.low:.3g} to {term.high:.3g}" if term.high > term.low else ""
+        table.add_row(f"{term.say}{f' ({term.note})' if term.note else ''}", f"{term.value:.3g}", spread)
+    console.print(Padding(table, (0, 0, 0, 2)))
+
+
+def _suspects(report: DriftReport, console: Console) -> None:
+    shown = [suspect for suspect in report.suspects if suspect.probability >= WORTH_NAMING][:SHOWN]
+    if not shown:
+        return
+    heading(console, "What may do it, most likely first")
+    for place, suspect in enumerate(shown, start=1):
+        sure = wording.sure_words(suspect.probability)
+        line(console, (suspect.name, "triage.name"), " — ", (sure, "triage.sure"), bullet=f"{place}")
+        _reasons(suspect, console)
+
+
+def _reasons(suspect: SuspectLine, console: Console) -> None:
+    for label, lines in (("speaks for it: ", suspect.for_), ("speaks against it: ", suspect.against)):
+        clear = [support.say.rstrip(".") for support in lines if abs(support.support) >= CLEAR_BITS][:3]
+        if clear:
+            line(console, (label, "triage.quiet"), "; ".join(clear), indent=4)
+
+
+def _decide(report: DriftReport, console: Console) -> None:
+    if report.decide is None:
+        return
+    heading(console, wording.SETTLE)
+    line(console, report.decide.how)
+    for name, how in report.decide.tell_from:
+        line(console, (f"{wording.MISTAKEN} {name}: ", "triage.quiet"), how)
+    if report.decide.question is not None:
+        line(console, report.decide.question.ask, (f"  {report.decide.question.why}", "triage.quiet"))
+
+
+def _lacks(report: DriftReport, console: Console) -> None:
+    if not report.lacks and not report.missing_volume:
+        return
+    heading(console, "What is not known yet, the cheapest first")
+    if report.missing_volume:
+        line(console, "How many litres the system holds: triage setup --volume 1000L", bullet="-")
+    for lack in report.lacks:
+        line(console, (_lack(lack), "triage.name"), f"  {lack.how}".rstrip(), bullet="-")
+
+
+def _lack(lack: Lack) -> str:
+    where = " of the top-up water" if lack.point else ""
+    more = lack.want - lack.have
+    count = f" ({more} more reading{'s' if more > 1 else ''}, some days apart)" if lack.want > 1 and lack.have else ""
+    return f"{lack.name}{where}{count}."
