@@ -161,6 +161,10 @@ def _quantity(entry: Any, loaded: Loaded) -> Iterator[Link]:
             yield ("units", name, "source"), "sources", unit.source
     if entry.same_as:
         yield ("same-as",), "quantities", entry.same_as
+    for way, id_ in entry.tells.items():
+        yield ("tells", way), "findings", id_
+    for number, id_ in enumerate(entry.needs):
+        yield ("needs", number), "quantities", id_
 
 
 def _one_source(entry: Any, loaded: Loaded) -> Iterator[Link]:
