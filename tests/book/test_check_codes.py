@@ -6,10 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from triage.rules.check import rule_faults
 
 from triage.book.check import check_folders
 from triage.book.codes import CODES
+from triage.rules.check import rule_faults
 
 BROKEN = Path(__file__).parent.parent / "broken"
 MARK = re.compile(r"# <- (KB\d+)")
