@@ -94,7 +94,7 @@ def test_fish_in_trouble_come_before_the_plant(triage: Any, tmp_path: Path) -> N
     done = triage("plant", "--from", "case.yaml", "--exit-on-alarm")
     assert done.returncode == 1
     assert done.stdout.strip().splitlines()[0].startswith("Act on this")
-    series = triage("plant", typed="2\nq\n")
+    series = triage("plant", typed="2\n\nq\n")
     shown = series.stdout
     assert "How are they just now" in shown
     assert shown.index("Act on this") < shown.index("Which plant is it")

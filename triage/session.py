@@ -65,7 +65,13 @@ class Session:
         """Take the last thing told back; None if nothing was told."""
         return self.told.pop() if self.told else None
 
-    def answer(
+    def answer(self, question_id: str, chosen: Sequence[str], *, unsure: Sequence[str] = ()) -> Told:
+        """Take the answer to a question of the book; see ``answered``."""
+        told = self.answered(question_id, chosen, unsure=unsure)
+        self.tell(told)
+        return told
+
+    def answered(
         self, question_id: str, chosen: Sequence[str], *, unsure: Sequence[str] = (), offered: Sequence[str] = ()
     ) -> Told:
         """The answer to a question of the book: the options chosen, and those the grower is not sure of.
@@ -80,12 +86,10 @@ class Session:
             raise UsageError(f"'{strange[0]}' is no answer to '{question_id}' (allowed: {', '.join(shown)})")
         rest = tuple(option for option in shown if option not in chosen and option not in unsure)
         one = question.pick == "one" and bool(chosen or unsure)
-        told = Told(
+        return Told(
             kind="finding", question=question_id, seen=tuple(chosen), unsure=tuple(unsure),
             set_aside=rest if one else (), absent=() if one else rest,
         )  # fmt: skip
-        self.tell(told)
-        return told
 
     @property
     def case(self) -> Case:
@@ -109,12 +113,16 @@ class Session:
         )  # fmt: skip
 
     def _all_readings(self) -> tuple[Reading, ...]:
-        spoken = [reading for t in self.told if t.kind == "words" for reading in self.engines.spoken(t.text, self.on)]
+        spoken = [reading for t in self.told if t.kind == "words" for reading in self.spoken(t.text)]
         return (*self.readings, *spoken, *(t.reading for t in self.told if t.reading is not None))
 
     def understood(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
         """What the reader makes of some words: findings heard, and what it did not understand."""
         return self.engines.read(text)
+
+    def spoken(self, text: str) -> tuple[Reading, ...]:
+        """Readings that stand in some words."""
+        return self.engines.spoken(text, self.on)
 
     # -- asking --------------------------------------------------------------------------------------------------
 

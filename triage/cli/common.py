@@ -5,7 +5,9 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, timedelta
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -131,14 +133,28 @@ def on_terminal() -> bool:
 
 def ask(prompt: str) -> str:
     """A line typed by the person; EOFError when nobody is there any more."""
+    if on_terminal():
+        return _ask_on_terminal(prompt)
     click.echo(prompt, nl=False)
+    if isinstance(sys.stdin, TextIOWrapper) and sys.stdin.errors != "replace":
+        sys.stdin.reconfigure(errors="replace")  # what is not UTF-8 must not stop a series
     line = sys.stdin.readline()
+    click.echo(line.rstrip("\n"))
     if not line:
-        click.echo()
         raise EOFError
-    if not sys.stdin.isatty():
-        click.echo(line.rstrip("\n"))
     return line.rstrip("\n")
+
+
+def _ask_on_terminal(prompt: str) -> str:
+    """With the arrow keys where the platform has them, and a dumb terminal can do without."""
+    if os.environ.get("TERM", "dumb") != "dumb":
+        with suppress(ImportError):
+            import readline  # noqa: F401 - input() uses it once it is there
+    try:
+        return input(prompt)
+    except EOFError:
+        click.echo()
+        raise
 
 
 def encode_report(report: Any) -> str:

@@ -10,25 +10,27 @@ import click
 
 from ..errors import UsageError
 from ..report.case_report import Report
-from ..session import Session, answer_as_told, session_from_case, told_as_answer
+from ..session import Session, session_from_case, told_as_answer
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
 
 if TYPE_CHECKING:
     from ..journal import Journal
+    from ..screens.series import Series
 
 
 @click.command()
 @click.option("--from", "case_file", type=click.Path(path_type=Path), help="A CASE.yaml: no questions are asked.")
 @click.option("--on", help="Day of the look (2026-05-04); today if not said.")
 @click.option("--numbers", is_flag=True, help="Show probabilities beside the words.")
-@click.option("--why", is_flag=True, help="Show the rules that fired, with their sources.")
+@click.option("--full", is_flag=True, help="Show every suspect, step, caution and reading.")
+@click.option("--why", is_flag=True, help="Show what fired for the first suspect, with the sources.")
 @click.option("--exit-on-alarm", is_flag=True, help="Exit with 1 if there is an alarm.")
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
 @home_option
 @json_option
 def plant(
-    case_file: Path | None, on: str | None, numbers: bool, why: bool, exit_on_alarm: bool, new: bool,
+    case_file: Path | None, on: str | None, numbers: bool, full: bool, why: bool, exit_on_alarm: bool, new: bool,
     home: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Answer a few questions beside a plant: likely causes, the deciding check, what the fish survive.
@@ -43,9 +45,9 @@ def plant(
         if as_json:
             print_json(report)
         else:
-            show_report(report, folder, numbers=numbers, why=why)
+            show_report(report, folder, numbers=numbers, full=full, why=why, more=True)
     else:
-        report = _ask(folder, on, numbers=numbers, why=why, new=new)
+        report = _ask(folder, on, numbers=numbers, full=full, why=why, new=new)
     if exit_on_alarm and report.alarms:
         sys.exit(1)
 
@@ -63,62 +65,100 @@ def _from_file(path: Path, on: str | None, folder: Path) -> Report:
     return session.look()
 
 
-def show_report(report: Report, folder: Path, *, numbers: bool, why: bool) -> None:
-    """Print a report for people."""
+def show_report(
+    report: Report, folder: Path, *, numbers: bool, full: bool, why: bool, heard: bool = True, more: bool = False
+) -> None:
+    """Print a report for people; ``more`` says how to see more of it."""
     from ..report.build import names_of
+    from ..screens import wording
     from ..screens.answer import render_answer
-    from ..screens.why import render_why
+    from ..screens.style import line
 
     out = common.console()
     book = open_own_book(folder)
-    render_answer(report, out, names_of(book), numbers=numbers)
+    render_answer(report, out, names_of(book), numbers=numbers, full=full, heard=heard)
     if why:
-        render_why(report, out, book.sources)
+        from ..screens.why import render_why
+
+        render_why(report, out, book)
+    if more and not full and not why:
+        out.print()
+        line(out, wording.MORE, indent=0)
 
 
-def _ask(folder: Path, on: str | None, *, numbers: bool, why: bool, new: bool) -> Report:
+def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, new: bool) -> Report:
+    """The series; every answer is in the journal before the next question is put."""
+    from ..screens import wording
+    from ..screens.resume import offer_to_resume
+
     book = open_own_book(folder)
     with open_home_journal(folder) as journal:
         session = Session(
             book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
         )
-        number = _resume(journal, session) if not new else None
-        if number is None:
-            number = journal.begin_case(session.on, "", session.system)
-        report = _series(journal, session, number, numbers)
+        try:
+            number = None if new else offer_to_resume(journal, session, common.console(), common.ask)
+            if number is None:
+                number = journal.begin_case(session.on, "", session.system)
+            ended = _series(journal, session, number).run()
+            if ended != "kept" and session.told:
+                _ask_needed(journal, session)
+        except KeyboardInterrupt:
+            click.echo(f"\n{wording.STOPPED}", err=True)
+            sys.exit(130)
+        report = session.look()
+        if ended == "kept":
+            return report
         if not session.told:
             journal.abandon_case(number)
+            click.echo(wording.NOTHING_WAS_TOLD)
             return report
-        summary = report.suspects[0].name if report.suspects else ""
-        journal.finish_case(number, common.encode_report(report), book.version, book.hash, summary=summary)
-    show_report(report, folder, numbers=numbers, why=why)
-    from ..screens import wording
-
-    click.echo(f"\n{wording.SAVED.format(number=number)}")
+        _keep(journal, session, number, report)
+    show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
+    _say_saved(number, full or why)
     return report
 
 
-def _series(journal: Journal, session: Session, number: int, numbers: bool) -> Report:
+def _ask_needed(journal: Journal, session: Session) -> None:
+    """Volume and animals, where nobody ever said them."""
+    from ..screens import wording
+    from ..screens.setup import NEEDED, ask_system
+    from ..screens.style import line
+
+    missing = [part for part in NEEDED if not getattr(session.system, part)]
+    if missing:
+        out = common.console()
+        out.print()
+        line(out, wording.SETUP_NEEDED, indent=0)
+        session.system = ask_system(session.system, session.book, out, common.ask, journal.save_system, missing)
+
+
+def _say_saved(number: int, all_shown: bool) -> None:
+    from ..screens import wording
+    from ..screens.style import line
+
+    out = common.console()
+    out.print()
+    line(out, (wording.SAVED if all_shown else wording.SAVED_MORE).format(number=number), indent=0)
+
+
+def _keep(journal: Journal, session: Session, number: int, report: Report) -> None:
+    """The advice, and the readings that were told with the answers."""
+    spoken = session.case.readings[len(session.readings) :]
+    with journal.all_or_nothing():
+        if spoken:
+            journal.add_readings(spoken)
+        summary = report.suspects[0].name if report.suspects else ""
+        journal.finish_case(
+            number, common.encode_report(report), session.book.version, session.book.hash, summary=summary
+        )
+
+
+def _series(journal: Journal, session: Session, number: int) -> Series:
     from ..screens.series import Series
 
-    series = Series(
+    return Series(
         session, common.console(), common.ask,
         record=lambda told: journal.record_answer(number, told_as_answer(told)),
-        forget=lambda: journal.undo_last_answer(number), numbers=numbers,
+        forget=lambda: journal.undo_last_answer(number),
     )  # fmt: skip
-    return series.run()
-
-
-def _resume(journal: Journal, session: Session) -> int | None:
-    """Offer the latest unfinished series again; its number if it is taken up."""
-    left = journal.unfinished_cases()
-    if not left:
-        return None
-    last = left[-1]
-    typed = common.ask(f"A series of {last.on} stopped after {last.answered} answers. Go on with it? (y/n) ")
-    if not typed.strip().lower().startswith("y"):
-        journal.abandon_case(last.id)
-        return None
-    for answer in journal.load_case(last.id).answers:
-        session.tell(answer_as_told(answer))
-    return last.id

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
-import click
+import sys
+from typing import TYPE_CHECKING
 
-from ..errors import UsageError
-from ..intake import BEDS, PLACES, TOP_UP, clean_text, named_ids, volume_litres
+import click
+import msgspec
+
+from ..intake import BEDS, PLACES, TOP_UP, clean_text
+from ..model.book import Book
 from ..model.case import System
+from ..screens import wording
+from ..screens.setup import ask_system, parse_part
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+
+if TYPE_CHECKING:
+    from ..journal import Journal
 
 
 @click.command()
@@ -19,13 +28,13 @@ from .common import home_folder, home_option, json_option, open_home_journal, op
 @click.option("--filter", "filter_", help="Kind of filter, in your words.")
 @click.option("--top-up", type=click.Choice(TOP_UP), help="Where top-up water comes from.")
 @click.option("--place", type=click.Choice(PLACES), help="Where the system stands.")
-@click.option("--altitude", type=float, help="Metres above the sea.")
+@click.option("--altitude", help="Metres above the sea.")
 @click.option("--shelf", help="Sprays and additives at hand, with commas.")
 @home_option
 @json_option
 def setup(
     volume: str | None, animals: str | None, crops: str | None, beds: str | None, filter_: str | None,
-    top_up: str | None, place: str | None, altitude: float | None, shelf: str | None, home: str | None, as_json: bool,
+    top_up: str | None, place: str | None, altitude: str | None, shelf: str | None, home: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Say once what you have; what is not given is asked on a terminal, and what was said before is kept.
 
@@ -33,38 +42,28 @@ def setup(
     """
     folder = home_folder(home)
     book = open_own_book(folder)
-    said = (volume, animals, crops, beds, filter_, top_up, place, altitude, shelf)
+    said = {
+        "volume_l": volume, "animals": animals, "crops": crops, "beds": beds, "filter": filter_, "top_up": top_up,
+        "place": place, "altitude_m": altitude, "shelf": shelf,
+    }  # fmt: skip
+    given = {part: parse_part(part, clean_text(text), book) for part, text in said.items() if text is not None}
     with open_home_journal(folder) as journal:
         old = journal.load_system() or System()
-        if as_json or any(value is not None for value in said):
-
-            def ids(text: str | None, entries: dict[str, object], what: str, kept: tuple[str, ...]) -> tuple[str, ...]:
-                return kept if text is None else named_ids(_words(text), entries, what)  # type: ignore[arg-type]
-
-            system = System(
-                volume_l=old.volume_l if volume is None else volume_litres(volume),
-                animals=ids(animals, dict(book.animals), "animal", old.animals),
-                crops=ids(crops, dict(book.crops), "crop", old.crops),
-                beds=beds or old.beds, filter=clean_text(filter_ or old.filter), top_up=top_up or old.top_up,
-                place=place or old.place, altitude_m=old.altitude_m if altitude is None else altitude,
-                shelf=old.shelf if shelf is None else tuple(clean_text(word) for word in _words(shelf)),
-            )  # fmt: skip
-        else:
-            from ..screens.setup import ask_system
-
-            system = ask_system(old, book, common.console(), common.ask)
-        if as_json and not any(value is not None for value in said):
-            print_json({"format": "triage-system/1", "system": old})
-            return
-        journal.save_system(system)
+        system = msgspec.structs.replace(old, **given)
+        if given:
+            journal.save_system(system)
+        elif not as_json:
+            _ask(old, book, journal)
     if as_json:
         print_json({"format": "triage-system/1", "system": system})
     else:
-        click.echo("Saved. Change any of it later: triage setup --help")
+        click.echo(wording.SETUP_SAVED)
 
 
-def _words(text: str) -> list[str]:
-    words = [word.strip() for word in text.split(",") if word.strip()]
-    if not words and text.strip():
-        raise UsageError(f"'{text}' names nothing (write names with commas between them)")
-    return words
+def _ask(old: System, book: Book, journal: Journal) -> None:
+    """Every answer is kept at once."""
+    try:
+        ask_system(old, book, common.console(), common.ask, journal.save_system)
+    except KeyboardInterrupt:
+        click.echo(f"\n{wording.SETUP_STOPPED}", err=True)
+        sys.exit(130)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 
 import msgspec
 
 from ..model.book import Book
 from ..model.case import Case
+from ..model.cause import Expect
 from ..model.facts import RulesOutcome
 from ..model.outcome import Avoided, Heard, NextQuestion, Ranking, Response, Support, Suspect
 from ..model.quantity import Reading
@@ -115,7 +116,7 @@ def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
             for other, alike in cause.not_to_confuse.items()
             if other in book.causes
         ),
-        expect=_expect(cause.expect),
+        expect=_expect(cause.expect, look.case.on),
         sources=tuple(cause.sources),
     )
 
@@ -129,20 +130,33 @@ def _support(book: Book, support: Support, because: Mapping[str, str]) -> Suppor
     return SupportLine(what=support.what, support=support.bits, kind=support.kind, say=say)
 
 
-def _expect(expect: object) -> tuple[str, ...]:
-    """Recovery in sentences."""
+def _expect(expect: Expect, on: str) -> tuple[str, ...]:
+    """Recovery in sentences, with the day on which to look again."""
     said = []
-    new, old = getattr(expect, "new_leaves", ""), getattr(expect, "old_leaves", "")
-    days, again = getattr(expect, "better_within_days", None), getattr(expect, "look_again_days", None)
-    if new:
-        said.append(f"New leaves: {new.rstrip('.')}.")
-    if old:
-        said.append(f"Old leaves: {old.rstrip('.')}.")
-    if days:
-        said.append(f"Better within about {days} days.")
-    if again:
-        said.append(f"Look again in {again} days.")
+    for what, words in (("New leaves", expect.new_leaves), ("Old leaves", expect.old_leaves)):
+        if words:
+            said.append(_sentence(words if words.lower().startswith(what.lower()) else f"{what}: {words}"))
+    if expect.better_within_days:
+        said.append(f"Better within about {_days(expect.better_within_days)}.")
+    if expect.look_again_days:
+        said.append(f"Look again in {_days(expect.look_again_days)}{_dated(on, expect.look_again_days)}.")
     return tuple(said)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}."
+
+
+def _days(number: int) -> str:
+    return "1 day" if number == 1 else f"{number} days"
+
+
+def _dated(on: str, days: int) -> str:
+    """The day so many days later, as far as the day of the look is known."""
+    try:
+        return f", on {date.fromisoformat(on) + timedelta(days=days)}"
+    except (ValueError, OverflowError):
+        return ""
 
 
 def _response(book: Book, response: Response) -> ResponseLine:

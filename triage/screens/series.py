@@ -1,211 +1,240 @@
-"""The question series beside the plant: fish first, then crop, own words, what changed, then one question at a time."""
+"""The question series beside the plant: fish first, then crop, own words, water, what changed, then one at a time."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from rich.console import Console
 
-from ..book.casefile import find_named
 from ..errors import UsageError
 from ..intake import clean_text
-from ..model.finding import Question
-from ..report.build import names_of
-from ..report.case_report import QuestionLine, Report
+from ..model.outcome import NextQuestion
+from ..report.build import age_days, names_of
+from ..report.case_report import QuestionLine
 from ..session import Session, Told
 from . import wording
-from .answer import render_alarms, render_answer
+from .alarms import render_alarms
+from .question import nothing_typed, parse_answer, prompt_of, shortened, show_question
+from .standing import render_so_far
 from .style import heading, line
+from .telling import ask_openly, hear_instead
 
 Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFError when nobody answers any more
 
+LONGEST = 15  # questions; nobody enjoys more beside a plant
+UNSEEN = 4  # "can't tell" so often in a row means that looking does not help any more
+CHANGES = 2  # lists of what changed lately that are always asked; others only when they are worth it
+WEEK = 7  # days for which a reading stands for the water of today
 
-class Stop(Exception):
-    """The grower has had enough questions."""
+
+class Leave(Exception):
+    """The grower has had enough (``why`` is a key of ``wording.ENDED``)."""
+
+    def __init__(self, why: str) -> None:
+        self.why = why
+        super().__init__(why)
 
 
 class Back(Exception):
     """The grower wants the question before again."""
 
 
-@dataclass(frozen=True)
-class Step:
-    """One thing to ask: a question of the book, the crop, or words."""
-
-    kind: str  # question | crop | words
-    question: str = ""
-
-
 class Series:
     """Drives one Session with a console and somebody who answers.
 
-    ``record`` is called with everything told the moment it is told, ``forget`` when it is taken back.
+    ``record`` is called with everything told the moment it is told, ``forget`` when it is taken back. After ``run``,
+    ``ended`` says why it ended (a key of ``wording.ENDED``).
     """
 
     def __init__(
         self, session: Session, console: Console, ask: Ask, *, record: Callable[[Told], object],
-        forget: Callable[[], object], numbers: bool = False,
+        forget: Callable[[], object],
     ) -> None:  # fmt: skip
         self.session = session
         self.console = console
         self.ask = ask
         self.record = record
         self.forget = forget
-        self.numbers = numbers
         self.names = names_of(session.book)
-        self.step = Step("question")  # what is being asked just now
-        self.shown: QuestionLine | None = None
+        self.step = NextQuestion(id="", why="", bits=0.0, about=())  # what is being asked just now
+        self.shown: QuestionLine | None = None  # the question of the book being asked just now
+        self.ended = ""
+        self._warned: set[str] = set()
 
-    def run(self) -> Report:
-        """Ask until it is settled, nothing is worth asking, or the grower has had enough; then the report."""
-        line(self.console, (wording.COMMANDS, "triage.quiet"), indent=0)
-        done = len(self.session.told)  # a resumed series goes on where it stopped
-        try:
-            while (step := self._next_step()) is not None:
-                try:
-                    self._take(step)
-                except Back:
-                    self._back()
-        except (Stop, EOFError):
-            pass
-        if len(self.session.told) == done:
-            line(self.console, "Nothing was told.", indent=0)
-        return self.session.look()
+    def run(self) -> str:
+        """Ask until it is settled, nothing is worth asking, or the grower has had enough; why it ended."""
+        line(self.console, (wording.INTRO, "triage.quiet"), indent=0)
+        self._warned = {alarm.id for alarm in self.session.alarms()}  # those of a resumed series were shown before
+        while not self.ended:
+            try:
+                self.ended = self._once()
+            except Back:
+                self._back()
+            except Leave as leave:
+                self.ended = leave.why
+            except EOFError:
+                self.ended = "gone"
+        if wording.ENDED[self.ended] and (self.session.told or self.ended == "kept"):
+            self.console.print()
+            line(self.console, wording.ENDED[self.ended], indent=0)
+        return self.ended
+
+    def _once(self) -> str:
+        """Ask one thing; why the series ends, or '' while it goes on."""
+        step = self._next_step()
+        if step is None:
+            return "settled" if self.session.is_settled() else "nothing"
+        if step.bits and (why := self._why_enough()):
+            return why
+        self.step, self.shown = step, None
+        if step.id in self.session.book.questions:
+            self._question(self.session.question_line(step))
+        else:
+            ask_openly(self, step.id)
+        self._warn()
+        return ""
 
     # -- which step ------------------------------------------------------------------------------------------------
 
-    def _next_step(self) -> Step | None:
-        told = self.session.told
-        asked = {answer.question for answer in told}
-        for step in self._opening():
-            if step.kind == "question" and step.question not in asked:
-                return step
-            if step.kind in ("crop", "words") and not any(answer.question == step.kind for answer in told):
-                return step
-        question = self.session.next_question()
-        return Step("question", question.id) if question is not None else None
+    def _next_step(self) -> NextQuestion | None:
+        asked = {told.question for told in self.session.told}
+        for id_ in self._opening():
+            if id_ not in asked:
+                step = NextQuestion(id=id_, why="", bits=0.0, about=())
+                if id_ not in self.session.book.questions or self.session.question_line(step).options:
+                    return step
+        return self.session.next_question()
 
-    def _opening(self) -> Iterator[Step]:
-        questions = self.session.book.questions.values()
-        yield from (Step("question", q.question) for q in questions if q.place == "fish" and not q.after)
-        yield Step("crop")
-        yield Step("words")
-        yield from (Step("question", q.question) for q in questions if q.place == "lately" and not q.after)
+    def _opening(self) -> Iterator[str]:
+        questions = [q for q in self.session.book.questions.values() if not q.after]
+        yield from (q.question for q in questions if q.place == "fish")
+        yield from ("crop", "words")
+        if not any(0 <= (age_days(r.on, self.session.on) or 0) <= WEEK for r in self.session.readings):
+            yield "readings"
+        yield from [q.question for q in questions if q.place == "lately"][:CHANGES]
+
+    @property
+    def number(self) -> int:
+        """The number of the question being asked, counted from one."""
+        return len({told.question for told in self.session.told if told.question}) + 1
+
+    def _why_enough(self) -> str:
+        """Why no further question is put, though one would tell something; '' if it is put."""
+        opening = {*self._opening(), "readings"}
+        last = [told.kind for told in self.session.told if told.question and told.question not in opening][-UNSEEN:]
+        if last == ["cant-tell"] * UNSEEN:
+            return "unseen"
+        return "long" if self.number > LONGEST else ""
 
     # -- one step --------------------------------------------------------------------------------------------------
 
-    def _take(self, step: Step) -> None:
-        self.step = step
-        if step.kind == "crop":
-            self._crop()
-        elif step.kind == "words":
-            self._words()
-        else:
-            self._question(self.session.book.questions[step.question])
-
-    def _tell(self, told: Told) -> None:
+    def tell(self, told: Told) -> None:
+        """Take and keep one thing told."""
         self.session.tell(told)
         self.record(told)
 
     def _back(self) -> None:
-        if self.session.undo() is None:
-            line(self.console, "This is the first question.", indent=0)
+        told = self.session.undo()
+        if told is None:
+            line(self.console, wording.FIRST_QUESTION, indent=0)
         else:
             self.forget()
+            line(self.console, wording.TAKEN_BACK.format(said_again(told, self.names)), indent=0)
 
-    def _crop(self) -> None:
-        heading(self.console, "Which plant is it?")
-        crops = self.session.book.crops
-        while True:
-            typed = self._typed("Name of the crop, or Enter if it is not a crop: ")
-            found = find_named(typed, crops) if typed else ""
-            if found is not None:
-                self._tell(Told(kind="crop" if found else "cant-tell", question="crop", crop=found))
-                return
-            line(self.console, f"'{typed}' is not in the book; try another name, or press Enter to go on without.")
-
-    def _words(self) -> None:
-        heading(self.console, "What do you see? Tell it in your own words.")
-        typed = self._typed("Your words, or Enter to be asked instead: ")
-        self._tell(Told(kind="words", question="words", text=typed))
-        if not typed:
-            return
-        heard, unread = self.session.understood(typed)
-        for item in heard:
-            state = {"seen": "", "absent": "not there: ", "unsure": "perhaps: "}[item.state]
-            line(self.console, f"I understood: {state}{self.names.get(item.finding, item.finding)}")
-        for words in unread:
-            line(self.console, f'Not understood: "{words}"')
-
-    def _question(self, question: Question) -> None:
-        shown = self.session.question_line(question.question)
+    def _question(self, shown: QuestionLine) -> None:
         self.shown = shown
-        self._show(shown)
+        self.show(shown)
         while True:
-            typed = self._typed("Your answer: ")
-            if typed == "w":
-                line(self.console, shown.why or "It is asked of every plant, because it decides more than leaf detail.")
-            elif typed == "s":
-                render_answer(self.session.look(), self.console, self.names, numbers=self.numbers)
-            elif typed == "t":
-                self._tell(Told(kind="cant-tell", question=question.question))
+            typed = self.typed(prompt_of(shown))
+            if not typed:
+                line(self.console, nothing_typed(shown))
+            elif typed.lower() in ("t", wording.CANT_TELL):
+                self.tell(Told(kind="cant-tell", question=shown.id))
                 return
+            elif self._take(typed, shown):
+                return
+
+    def title(self, ask: str, look: str = "") -> None:
+        """Put a question that is answered in words."""
+        heading(self.console, f"{self.number}. {ask}")
+        if look:
+            line(self.console, (look, "triage.quiet"))
+
+    def show(self, shown: QuestionLine) -> None:
+        """Put a question of the book."""
+        show_question(shown, self.console, self.number)
+
+    def _take(self, typed: str, shown: QuestionLine) -> bool:
+        """Take an answer in numbers or in words; False if it answers nothing."""
+        try:
+            seen, unsure = parse_answer(typed, shown)
+        except UsageError as error:
+            heard = hear_instead(self, typed, shown)
+            if heard is None:
+                line(self.console, str(error))
+            return heard == shown.id
+        offered = [option.id for option in shown.options]
+        self.tell(self.session.answered(shown.id, seen, unsure=unsure, offered=offered))
+        return True
+
+    def _warn(self) -> None:
+        """Say at once what cannot wait, and ask whether to go on."""
+        new = [alarm for alarm in self.session.alarms() if alarm.id not in self._warned]
+        if not new:
+            return
+        self._warned |= {alarm.id for alarm in new}
+        render_alarms(new, self.console)
+        self.console.print()
+        while (typed := self.typed(wording.GO_ON).lower()) not in ("", "y", "yes"):
+            if typed in ("n", "no"):
+                raise Leave("enough")
+            line(self.console, wording.GO_ON_HELP, indent=0)
+
+    # -- what is typed ---------------------------------------------------------------------------------------------
+
+    def typed(self, prompt: str) -> str:
+        """What was typed; what may be typed at any prompt is dealt with here."""
+        while True:
+            typed = clean_text(self.ask(prompt))
+            word = typed.lower()
+            if word in ("q", "quit", "enough"):
+                raise Leave("enough")
+            if word in ("k", "keep"):
+                raise Leave("kept")
+            if word in ("b", "back"):
+                raise Back
+            if word in ("w", "why"):
+                line(self.console, self._because())
+            elif word in ("s", "so far"):
+                render_so_far(self.session.look(with_question=False, with_responses=False), self.console)
+            elif word in ("h", "help"):
+                for words in wording.HELP:
+                    line(self.console, words)
             else:
-                try:
-                    chosen, unsure = parse_choice(typed, len(shown.options), one=shown.pick == "one")
-                except UsageError as error:
-                    line(self.console, str(error))
-                    continue
-                options = [option.id for option in shown.options]
-                told = self.session.answer(
-                    question.question, [options[n] for n in chosen], unsure=[options[n] for n in unsure]
-                )
-                self.record(told)
-                self._alarm(question)
-                return
+                return typed
 
-    def _alarm(self, question: Question) -> None:
-        if question.place == "fish":
-            report = self.session.look(with_responses=False)
-            render_alarms(report, self.console)
-
-    def _show(self, shown: QuestionLine) -> None:
-        heading(self.console, shown.ask)
-        if shown.look:
-            line(self.console, (shown.look, "triage.quiet"))
-        for number, option in enumerate(shown.options, start=1):
-            line(self.console, option.name, bullet=f"{number:>2}")
-        line(self.console, wording.NONE_OF_THESE, bullet=" 0")
-        line(self.console, wording.CANT_TELL, bullet=" t")
-
-    def _typed(self, prompt: str) -> str:
-        typed = clean_text(self.ask(prompt))
-        if typed.lower() in ("q", "quit", "enough"):
-            raise Stop
-        if typed.lower() in ("b", "back"):
-            raise Back
-        return typed.lower() if typed.lower() in ("t", "w", "s") else typed
+    def _because(self) -> str:
+        """Why this is asked."""
+        about = [wording.inside(self.names[cause]) for cause in self.step.about]
+        if len(about) > 1:
+            return wording.TELLS_APART.format("; ".join(about))
+        if about:
+            return wording.TELLS_WHETHER.format(about[0])
+        place = self.session.book.questions[self.step.id].place if self.shown else self.step.id
+        return wording.ASK_BECAUSE.get(place, wording.ASK_BECAUSE[""])
 
 
-def parse_choice(typed: str, options: int, *, one: bool) -> tuple[list[int], list[int]]:
-    """Option numbers typed → (chosen, unsure), counted from zero. '2?' means not sure, '0' none of these.
+def said_again(told: Told, names: dict[str, str]) -> str:
+    """One thing told, as it was told, short."""
+    if told.kind == "crop":
+        return names.get(told.crop, told.crop)
+    if told.kind == "words":
+        return f'"{shortened(told.text, 60)}"'
+    if told.kind == "cant-tell":
+        return wording.CANT_TELL
+    seen = [wording.inside(names.get(finding, finding)) for finding in told.seen]
+    unsure = [wording.STATES["unsure"].format(wording.inside(names.get(finding, finding))) for finding in told.unsure]
+    return "; ".join([*seen, *unsure]) or wording.NONE_OF_THESE
 
-    Errors: UsageError that says what is allowed.
 
-    >>> parse_choice("1, 3?", 4, one=False)
-    ([0], [2])
-    """
-    allowed = f"a number from 0 to {options}" + ("" if one else ", or several (1 3)") + "; 2? if not sure; t can't tell"
-    chosen: list[int] = []
-    unsure: list[int] = []
-    words = typed.replace(",", " ").split()
-    for word in words:
-        number = word.removesuffix("?")
-        if not number.isdecimal() or int(number) > options:
-            raise UsageError(f"'{word}' is no answer here (allowed: {allowed})")
-        if int(number):
-            (unsure if word.endswith("?") else chosen).append(int(number) - 1)
-    if not words or (one and len(words) > 1) or ("0" in words and len(words) > 1):
-        raise UsageError(f"please give one answer (allowed: {allowed})" if words else f"allowed: {allowed}")
-    return list(dict.fromkeys(chosen)), [number for number in dict.fromkeys(unsure) if number not in chosen]
+__all__ = ["Ask", "Back", "Leave", "Series", "said_again"]

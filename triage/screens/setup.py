@@ -2,68 +2,107 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+import msgspec
 from rich.console import Console
 
 from ..errors import UsageError
 from ..intake import BEDS, PLACES, TOP_UP, clean_text, named_ids, volume_litres
 from ..model.book import Book
 from ..model.case import System
+from . import wording
+from .question import shortened
 from .style import heading, line
 
 Ask = Callable[[str], str]
+CHOICES: dict[str, tuple[str, ...]] = {"beds": BEDS, "top_up": TOP_UP, "place": PLACES}
+#: What a dose and a grade cannot do without.
+NEEDED = ("volume_l", "animals")
 
 
-def ask_system(old: System, book: Book, console: Console, ask: Ask) -> System:
-    """Ask for each part; Enter keeps what stands in brackets, and nothing has to be known."""
-    line(console, "Enter keeps what stands in brackets. Nothing has to be exact; all of it can be changed.", indent=0)
+def ask_system(
+    old: System, book: Book, console: Console, ask: Ask, keep: Callable[[System], object],
+    parts: Sequence[str] = tuple(wording.SETUP_ASKS),
+) -> System:  # fmt: skip
+    """Ask for each part; Enter keeps what stands in brackets. ``keep`` is called at once with every change.
 
-    def asked(what: str, old_value: Any, parse: Callable[[str], Any]) -> Any:
-        return _ask(console, ask, what, old_value, parse)
-
-    return System(
-        volume_l=asked("Water in tank, sump and beds together (1000L, 1 m3)", old.volume_l, volume_litres),
-        animals=asked("Animals, with commas (tilapia, shrimp)", old.animals, _names(book.animals, "animal")),
-        crops=asked("Crops, with commas", old.crops, _names(book.crops, "crop")),
-        beds=asked(f"Beds: {', '.join(BEDS)}", old.beds, _one_of(*BEDS)),
-        filter=asked("Filter, in your words", old.filter, clean_text),
-        top_up=asked(f"Top-up water: {', '.join(TOP_UP)}", old.top_up, _one_of(*TOP_UP)),
-        place=asked(f"Where it stands: {', '.join(PLACES)}", old.place, _one_of(*PLACES)),
-        altitude_m=old.altitude_m,
-        shelf=asked("Sprays and additives at hand, with commas", old.shelf, _words),
-    )
-
-
-def _ask(console: Console, ask: Ask, what: str, old: Any, parse: Callable[[str], Any]) -> Any:
-    heading(console, what)
-    shown = ", ".join(old) if isinstance(old, tuple) else "" if old is None else str(old)
-    while True:
+    Nothing has to be known; when nobody answers any more, the rest stays as it was.
+    """
+    system = old
+    for part in parts:
         try:
-            typed = clean_text(ask(f"[{shown}] "))
+            value = _ask_part(part, getattr(system, part), book, console, ask)
         except EOFError:
-            return old
+            return system
+        if value != getattr(system, part):
+            system = msgspec.structs.replace(system, **{part: value})
+            keep(system)
+    return system
+
+
+def _ask_part(part: str, old: Any, book: Book, console: Console, ask: Ask) -> Any:
+    heading(console, wording.SETUP_ASKS[part])
+    if part in CHOICES:
+        line(console, f"{wording.SETUP_CHOICES.format(wording.listed(CHOICES[part], 'or'))}.")
+    while True:
+        typed = clean_text(ask(f"[{say_part(part, old, book)}] "))
         if not typed:
             return old
         try:
-            return parse(typed)
+            return parse_part(part, typed, book)
         except UsageError as error:
             line(console, str(error))
 
 
-def _words(text: str) -> tuple[str, ...]:
-    return tuple(clean_text(word) for word in text.split(",") if word.strip())
+def say_part(part: str, value: Any, book: Book) -> str:
+    """What is kept of one part, in words."""
+    if part in ("animals", "crops"):
+        shelf: Mapping[str, Any] = book.animals if part == "animals" else book.crops
+        return ", ".join(wording.inside(shelf[id_].name) if id_ in shelf else id_ for id_ in value)
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    if value is None:
+        return ""
+    return f"{value:g} L" if part == "volume_l" else f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def _names(entries: Mapping[str, Any], what: str) -> Callable[[str], tuple[str, ...]]:
-    return lambda text: named_ids(_words(text), entries, what)
+def parse_part(part: str, typed: str, book: Book) -> Any:
+    """One part of the system as typed. Errors: UsageError says what is allowed."""
+    if part == "volume_l":
+        return volume_litres(typed)
+    if part == "animals":
+        return named_ids(_words(typed), book.animals, "animal")
+    if part == "crops":
+        return named_ids(_words(typed), book.crops, "crop")
+    if part == "altitude_m":
+        return _metres(typed)
+    if part in CHOICES:
+        return _one_of(typed, CHOICES[part])
+    return tuple(_words(typed)) if part == "shelf" else typed
 
 
-def _one_of(*words: str) -> Callable[[str], str]:
-    def parse(text: str) -> str:
-        if text.lower() not in words:
-            raise UsageError(f"'{text}' is not one of: {', '.join(words)}")
-        return text.lower()
+def _metres(typed: str) -> float:
+    try:
+        value = float(typed.lower().removesuffix("metres").removesuffix("m").strip())
+    except ValueError:
+        value = float("nan")
+    if not -500 <= value <= 9000:  # the Dead Sea shore to the highest summit
+        raise UsageError(wording.NOT_A_NUMBER.format(shortened(typed)))
+    return value
 
-    return parse
+
+def _one_of(typed: str, words: tuple[str, ...]) -> str:
+    """One of the words, also by its beginning."""
+    fitting = [word for word in words if word.startswith(typed.lower())]
+    if len(fitting) != 1:
+        raise UsageError(f"'{shortened(typed)}': {wording.SETUP_CHOICES.format(wording.listed(words, 'or'))}")
+    return fitting[0]
+
+
+def _words(text: str) -> list[str]:
+    words = [word.strip() for word in text.split(",") if word.strip()]
+    if text and not words:
+        raise UsageError(wording.NO_NAMES.format(shortened(text)))
+    return words

@@ -2,44 +2,61 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 from typing import IO
 
 from rich.console import Console
 from rich.text import Text
 from rich.theme import Theme
 
+#: Only bold and the eight colours every terminal has, of those the ones that can be read on light and on dark.
 THEME = Theme(
     {
         "triage.heading": "bold",
-        "triage.alarm": "bold reverse",
+        "triage.alarm": "bold red reverse",
         "triage.name": "bold",
-        "triage.quiet": "dim",
+        "triage.quiet": "none",
         "triage.sure": "italic",
-        "triage.grade.ok": "bold",
-        "triage.grade.keep-off-water": "bold",
-        "triage.grade.away-from-system": "bold",
-        "triage.grade.never": "bold reverse",
-        "triage.grade.unknown": "bold reverse",
+        "triage.grade.ok": "green",
+        "triage.grade.keep-off-water": "bold magenta",
+        "triage.grade.away-from-system": "bold magenta",
+        "triage.grade.never": "bold red",
+        "triage.grade.unknown": "bold red",
         "triage.prompt": "bold",
     },
     inherit=True,
 )
+WIDEST = 100  # longer lines are hard to read
+NARROWEST = 20
 
 
-def build_console(*, width: int | None = None, file: IO[str] | None = None, plain: bool = False) -> Console:
-    """The console for people: 80 columns where nothing else is known, no markup, no emoji codes, no guessing."""
-    console = Console(
-        theme=THEME, width=width, file=file, no_color=plain or None, highlight=False, markup=False, emoji=False
-    )
-    if console.width > 100:
-        console.width = 100
-    return console
+def build_console(*, width: int | None = None, file: IO[str] | None = None, colour: bool | None = None) -> Console:
+    """The console for people: no markup, no emoji codes, no guessing; ``colour`` None asks the terminal."""
+    return Console(
+        theme=THEME, width=width, file=file, no_color=None if colour is None else not colour, force_terminal=colour,
+        color_system="standard" if colour else "auto", highlight=False, markup=False, emoji=False,
+    )  # fmt: skip
+
+
+def columns(console: Console) -> int:
+    """Columns to fill now; asked anew for each line, because a window may be resized between two questions."""
+    wide = console.width
+    if console.is_dumb_terminal and not os.environ.get("COLUMNS"):
+        wide = shutil.get_terminal_size().columns  # rich takes 80 for granted there
+    return max(NARROWEST, min(wide, WIDEST))
 
 
 def heading(console: Console, words: str, style: str = "triage.heading") -> None:
     """A heading with a blank line before it."""
     console.print()
-    console.print(Text(words, style=style))
+    line(console, (words, style), indent=0)
+
+
+def run_in(console: Console, words: str, *parts: str | tuple[str, str]) -> None:
+    """A short section: its heading and its paragraph in one, with a blank line before it."""
+    console.print()
+    line(console, (f"{words}: ", "triage.heading"), *parts, indent=0)
 
 
 def line(console: Console, *parts: str | tuple[str, str], indent: int = 2, bullet: str = "") -> None:
@@ -51,7 +68,7 @@ def line(console: Console, *parts: str | tuple[str, str], indent: int = 2, bulle
         else:
             text.append(part[0], style=part[1])
     hang = len(bullet) + 1 if bullet else 0
-    for number, wrapped in enumerate(text.wrap(console, max(20, console.width - indent - hang))):
+    for number, wrapped in enumerate(text.wrap(console, max(NARROWEST, columns(console) - indent - hang))):
         wrapped.rstrip()
         lead = " " * indent + (f"{bullet} " if bullet and not number else " " * hang)
         console.print(Text.assemble(lead, wrapped), soft_wrap=True)

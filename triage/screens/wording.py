@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
+
 from ..model.rule import Grade
 
 GRADE_WORDS: dict[Grade, str] = {
@@ -26,30 +29,190 @@ HARM_WORDS = {
     "water": "The water itself",
     "people": "People and food",
 }
+BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
 SURE: tuple[tuple[float, str], ...] = ((0.85, "very likely"), (0.5, "likely"), (0.2, "possible"), (0.0, "less likely"))
 
+# -- the answer
+
 ALARM = "Act on this before anything else"
-HEARD = "What I understood"
-UNREAD = "Not understood (nothing was thrown away; say it in other words)"
+HEARD = "Understood"
+UNREAD = "Not understood"
+UNREAD_HELP = "Say it in other words; nothing was thrown away."
+CLASH = "This does not go together"
+STATES = {"seen": "{}", "absent": "not there: {}", "unsure": "perhaps: {}"}
 SUSPECTS = "What it most likely is"
-NOTHING_FITS = "Nothing in this book explains it well"
+TWO_AT_ONCE = "What it most likely is: two things at once"
+ALL_WELL = "Most likely nothing is wrong"
+NOTHING_FITS = "Nothing in my book explains this well"
+NOTHING_TOLD = "There is too little to go on yet"
+NEAREST = "What comes nearest, though it does not convince"
+IN_GENERAL = "What is most common, before anything is known"
+NOTHING_FITS_DO = (
+    "Keep the plant apart from the others, take a photo in daylight, and look again in three days.",
+    "Show the plant to somebody who knows the crop; an advisory office or a plant clinic can look closer.",
+    "Do not spray or dose anything on a guess.",
+)
+NOTHING_TOLD_DO = (
+    "Say what you see: which leaves, what colour, what moves on them, and what changed in the last two weeks.",
+    "Do not spray or dose anything on a guess.",
+)
+SPEAKS_FOR = "For it: "
+SPEAKS_AGAINST = "Against it: "
+CROP_FOR = "{} is prone to it"
+CROP_AGAINST = "{} seldom gets it"
+ELSEWHERE = "{} (something else explains it better)"
+BY_WATER = "what the water tests say (below)"
+ALSO = "Also thought of"
+MIGHT_BE = "Look out for"
+UNEXPLAINED = "Left unexplained"
+TOGETHER = "Perhaps both at once"
 SETTLE = "The one check that would settle it"
+SETTLE_TWO = "The checks that would settle it"
+SETTLE_EACH = "{}: "
 MISTAKEN = "Often taken for"
-WATER = "What this week's water has to do with it"
-NO_WATER = "No readings are known. pH and iron from a drop kit would help most."
-DO = "What to do"
+WATER = "What the water has to do with it"
+NO_WATER = "No readings are known. pH and iron from a drop kit would help most: triage water add ph=7.2 iron=0.6mg/L"
+WATER_SILENT = "Nothing in these readings points to it."
+WATER_BESIDE = "Beside that: "
+DO = "What to do (fine around your animals unless marked)"
+DO_FIRST = "What to do, after the fish"
+MORE_WAYS = "More ways"
+HARVEST_WAIT = "Wait {} before you harvest."
+FOR_CAUSE = "against {}"
 AVOID = "What not to use here"
+AVOID_MORE = "Nor"
 RECOVER = "How it gets better"
-TOGETHER = "Perhaps two things at once"
-UNEXPLAINED = "Not explained by the leading causes"
 CAUTIONS = "Please note"
 NEXT = "One more look would help"
 LABEL_FIRST = "The label and local law come first; nothing here permits what they forbid."
 SAVED = "Saved as case {number}. Look at it again: triage case show {number}"
+MORE = "Everything, with all steps: add --full. The reasoning with its sources: add --why."
+SAVED_MORE = "Saved as case {number}. Everything, with all steps: triage case show {number} --full. Reasons: --why."
 
-CANT_TELL = "can't tell"
+# -- the series
+
+INTRO = "Answer by looking. Any time: t can't tell, b back, w why, s so far, q enough, k keep for later, h help."
+HELP = (
+    "A number picks that answer; where several may be true, give several: 1 3.",
+    "2? means that you are not sure about number 2. 0 means none of these. Words of your own do, too.",
+    "t  I can't tell, go on          b  back: take my last answer back",
+    "w  why do you ask that?         s  what does it look like so far?",
+    "q  enough questions, answer     k  keep this for later and stop",
+    "Ctrl-C stops as well. Every answer is kept the moment it is given.",
+)
 NONE_OF_THESE = "none of these"
-COMMANDS = "t can't tell · b back · w why do you ask · s show me so far · q enough, show me"
+CANT_TELL = "can't tell"
+YES, NO = "yes", "no"
+PICK_ONE = "One number: "
+PICK_ANY = "One number or several: "
+YES_OR_NO = "y, n or t: "
+EMPTY = "Type the number of what you see, 0 for none of these, or t if you can't tell (h for help)."
+EMPTY_YES_NO = "Type y or n, or t if you can't tell (h for help)."
+NO_ANSWER = "'{}' is no answer here: {}."
+ALLOWED_ONE = "a number from 0 to {}, 2? if not sure, t for can't tell"
+ALLOWED_ANY = "numbers from 0 to {} such as 1 3, 2? if not sure, t for can't tell"
+ALLOWED_YES_NO = "y, n, ? if not sure, t for can't tell"
+JUST_ONE = "Here only one can be true; the likeliest, please: {}."
+NONE_AND_SOME = "0 means none of these, so it stands alone: {}."
+FIRST_QUESTION = "This is the first question; there is nothing to take back."
+TAKEN_BACK = "Taken back: {}"
+CROP_ASK = "Which plant is it?"
+CROP_YOURS = "You grow: {}"
+CROP_PROMPT = "Name{}, or Enter if you do not know: "
+CROP_OR_NUMBER = " or number"
+CROP_UNKNOWN = "'{}' is not in the book. {}Try another name, or press Enter to go on without."
+CROP_NEAR = "Did you mean {}? "
+CROP_TAKEN = "Taken as: {}"
+WORDS_ASK = "What do you see? Tell it in your own words."
+WORDS_LOOK = "Which leaves, what colour, what moves; and what is still as it should be."
+WORDS_PROMPT = "Your words, or Enter to be asked instead: "
+WORDS_AGAIN = "That part in other words, or Enter to go on: "
+WATER_ASK = "What did your water tests say this week?"
+WATER_LOOK = "For instance: pH 7.2, iron 0.1 mg/L, ammonia 0.25 mg/L, temperature 22."
+WATER_PROMPT = "Your readings, or Enter if you did not test: "
+I_UNDERSTOOD = "I understood: {}"
+NOT_UNDERSTOOD = 'Not understood: "{}"'
+BY_DAY = "{} ({})"
+ASK_BECAUSE = {
+    "fish": "Fish come before any plant, and what they do says a lot about the water.",
+    "crop": "Some plants get some troubles far more often than others.",
+    "words": "What strikes you first decides which questions are worth asking.",
+    "readings": "The water decides what the roots can take up, and what the fish can bear.",
+    "lately": "What changed lately decides more cases than the look of a leaf.",
+    "": "It helps with what is known so far.",
+}
+TELLS_APART = "It helps to tell apart: {}."
+TELLS_WHETHER = "It shows whether it is {}."
+SO_FAR = "So far, before the next answer:"
+SO_FAR_NOTHING = "So far nothing stands out."
+GO_ON = "When that is done, press Enter to go on with the plant (q: what I can say now; k: keep this for later): "
+GO_ON_HELP = "Press Enter to go on, q for the answer as it stands, k to keep it for later."
+ENDED = {
+    "settled": "That is clear enough; more questions would hardly change it.",
+    "nothing": "No further question would tell more than the check below.",
+    "long": "That is enough to ask of anybody; the rest is for the check below, or for time.",
+    "unseen": "Looking alone does not get further here; the check below does.",
+    "enough": "",
+    "gone": "",
+    "kept": "Kept. Go on with it any time: triage plant",
+}
+NOTHING_WAS_TOLD = "Nothing was told, so there is nothing to answer. Begin again any time: triage plant"
+STOPPED = "Stopped. Every answer is kept; go on with it any time: triage plant"
+RESUME = "You began to look at {plant} on {day} and stopped after {answers}. Go on with that? y or n: "
+RESUME_HELP = "y goes on where you stopped, n begins anew (the old answers stay in the journal)."
+RESUMED = "You told so far:"
+A_PLANT = "a plant"
+
+# -- saved cases, the demo, the reasoning
+
+NO_CASES = "No case yet. Begin one: triage plant"
+NO_ADVICE = "{} so far and no advice yet. Go on with it: triage plant"
+STATE_WORDS = {"unfinished": "not finished", "finished": "answered", "abandoned": "given up", "closed": "closed"}
+CASE_TITLE = "Case {number}, {day}: {plant} ({state})"
+DONE = "What was done"
+ENDED_HOW = "How it ended"
+OLDER_ADVICE = "(advice of an older book, in short)"
+DEMO_INTRO = (
+    "A made-up school glasshouse on a cool coast: tilapia and a few shrimp in 1,000 litres, five crops above them.",
+    "Four days of one summer, played through the real questions and answers. Nothing of it is kept.",
+)
+DEMO_PICKED = "> {}"
+DEMO_OUTRO = "Now your own: triage setup says what you keep, triage plant asks beside the plant."
+WHY = "Why {}: what speaks for it, and where that is known from"
+WHY_SIGNS = "Signs"
+WHY_RULES = "What follows from readings, changes and signs"
+WHY_NO_RULE = "No rule speaks for it; it rests on the signs alone."
+WHY_NOTHING = "Nothing stands out, so there is nothing to give reasons for."
+WHY_SIGN = "{}: {} seen with it"
+WHY_RESTS_ON = "rests on: {}"
+WHY_SOURCE = "source: {}"
+WHY_ABOVE = "(see above)"
+FREQUENCY_WORDS = {
+    "nearly-always": "nearly always", "usually": "usually", "often": "often", "sometimes": "sometimes",
+    "seldom": "seldom", "hardly-ever": "hardly ever",
+}  # fmt: skip
+READ_NOTES = {"memory": "from memory, not read", "partly": "read in part", "computed": "our own arithmetic"}
+
+# -- setup
+
+SETUP_INTRO = "Enter keeps what stands in brackets. Nothing has to be exact, and every answer is kept at once."
+SETUP_ASKS = {
+    "volume_l": "How much water is in tank, sump and beds together? (1000 L, 1 m3, 250 gal US)",
+    "animals": "Which animals live in it? With commas, such as: tilapia, shrimp",
+    "crops": "What do you grow? With commas, such as: basil, lettuce",
+    "beds": "What kind of beds?",
+    "filter": "What filters the water? In your own words",
+    "top_up": "Where does top-up water come from?",
+    "place": "Where does it stand?",
+    "altitude_m": "How high above the sea, in metres? (it matters for oxygen above some 300 m)",
+    "shelf": "Which sprays and additives are at hand? With commas",
+}
+SETUP_CHOICES = "one of {}"
+SETUP_SAVED = "Saved. Change any of it later: triage setup"
+SETUP_STOPPED = "Stopped. What you answered so far is kept."
+NOT_A_NUMBER = "'{}' is not a height in metres (such as 250)"
+NO_NAMES = "'{}' names nothing (write names with commas between them)"
+SETUP_NEEDED = "Two things the doses and the safety of the animals hang on; asked once, Enter if you do not know."
 
 
 def sure_words(probability: float) -> str:
@@ -59,3 +222,43 @@ def sure_words(probability: float) -> str:
     ('very likely', 'possible')
     """
     return next(words for limit, words in SURE if probability >= limit)
+
+
+def count(number: float, one: str) -> str:
+    """A number of things, in the right number.
+
+    >>> count(1, "day"), count(3, "answer")
+    ('1 day', '3 answers')
+    """
+    return f"{number:g} {one}" if number == 1 else f"{number:g} {one}s"
+
+
+def inside(name: str) -> str:
+    """A name inside a sentence: its first letter small, unless it begins with an abbreviation.
+
+    >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
+    ('iron shortage', 'pH is high', 'EC too high')
+    """
+    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
+
+
+def listed(names: Sequence[str], last: str = "and") -> str:
+    """Names in a sentence.
+
+    >>> listed(["a", "b", "c"]), listed(["a"])
+    ('a, b and c', 'a')
+    """
+    return f" {last} ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+
+
+def day_words(day: str, on: str) -> str:
+    """A day as seen from the day of the look; as it stands if either is no date.
+
+    >>> day_words("2026-05-03", "2026-05-04"), day_words("2026-05-01", "2026-05-04")
+    ('Yesterday', '3 days ago')
+    """
+    try:
+        days = (date.fromisoformat(on) - date.fromisoformat(day)).days
+    except ValueError:
+        return day
+    return {0: "Today", 1: "Yesterday"}.get(days, f"{days} days ago" if days > 0 else day)

@@ -1,0 +1,25 @@
+"""What cannot wait."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from ..model.outcome import AlarmRaised
+from . import wording
+from .style import heading, line
+
+
+def render_alarms(alarms: Sequence[AlarmRaised], console: Console) -> None:
+    """Each alarm with what to do; a step that two alarms share is said once. Prints nothing when there is none."""
+    if not alarms:
+        return
+    heading(console, wording.ALARM, "triage.alarm")
+    said: set[str] = set()
+    for alarm in alarms:
+        line(console, (alarm.say, "triage.name"), bullet="!")
+        for step in alarm.do:
+            if step not in said:
+                line(console, step, indent=4, bullet="-")
+        said |= set(alarm.do)

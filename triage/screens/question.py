@@ -1,0 +1,105 @@
+"""One question as it is put, and what may be typed at it."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+from ..errors import UsageError
+from ..report.case_report import QuestionLine
+from . import wording
+from .style import heading, line
+
+#: What a person may type for yes, for no, and for perhaps.
+YES, NO, PERHAPS = ("y", "yes", "1"), ("n", "no", "0"), ("?", "y?", "1?", "perhaps", "maybe")
+
+
+def is_yes_or_no(shown: QuestionLine) -> bool:
+    """Whether there is one thing to say yes or no to."""
+    return len(shown.options) == 1
+
+
+def show_question(shown: QuestionLine, console: Console, number: int) -> None:
+    """The question with its number, how to look, and the answers."""
+    heading(console, f"{number}. {shown.ask}")
+    if shown.look:
+        line(console, (shown.look, "triage.quiet"))
+    if is_yes_or_no(shown):
+        line(console, f"{wording.YES}: {shown.options[0].name}", bullet=" y")
+        line(console, wording.NO, bullet=" n")
+    else:
+        for place, option in enumerate(shown.options, start=1):
+            line(console, option.name, bullet=f"{place:>2}")
+        line(console, wording.NONE_OF_THESE, bullet=" 0")
+    line(console, wording.CANT_TELL, bullet=" t")
+
+
+def prompt_of(shown: QuestionLine) -> str:
+    """The words before the cursor."""
+    if is_yes_or_no(shown):
+        return wording.YES_OR_NO
+    return wording.PICK_ONE if shown.pick == "one" else wording.PICK_ANY
+
+
+def nothing_typed(shown: QuestionLine) -> str:
+    """What to say when somebody only presses Enter."""
+    return wording.EMPTY_YES_NO if is_yes_or_no(shown) else wording.EMPTY
+
+
+def parse_answer(typed: str, shown: QuestionLine) -> tuple[list[str], list[str]]:
+    """What was typed → options (seen, not sure); both empty: none of these. Errors: UsageError says what is allowed."""
+    if is_yes_or_no(shown):
+        seen, unsure = parse_yes_or_no(typed)
+    else:
+        seen, unsure = parse_choice(typed, len(shown.options), one=shown.pick == "one")
+    ids = [option.id for option in shown.options]
+    return [ids[number] for number in seen], [ids[number] for number in unsure]
+
+
+def parse_yes_or_no(typed: str) -> tuple[list[int], list[int]]:
+    """As :func:`parse_choice`, for a single option.
+
+    >>> parse_yes_or_no("y"), parse_yes_or_no("no"), parse_yes_or_no("?")
+    (([0], []), ([], []), ([], [0]))
+    """
+    word = typed.strip().lower().rstrip(".")
+    if word not in (*YES, *NO, *PERHAPS):
+        raise UsageError(wording.NO_ANSWER.format(typed, wording.ALLOWED_YES_NO))
+    return ([0] if word in YES else []), ([0] if word in PERHAPS else [])
+
+
+def parse_choice(typed: str, options: int, *, one: bool) -> tuple[list[int], list[int]]:
+    """Option numbers typed → (chosen, unsure), counted from zero. '2?' means not sure, '0' none of these.
+
+    Errors: UsageError that says what is allowed.
+
+    >>> parse_choice("1, 3?", 4, one=False), parse_choice("0", 4, one=True)
+    (([0], [2]), ([], []))
+    """
+    allowed = (wording.ALLOWED_ONE if one else wording.ALLOWED_ANY).format(options)
+    words = typed.replace(",", " ").replace(".", " ").replace(" ?", "?").split()
+    numbers = [_number(word, options, allowed) for word in words]
+    if not words:
+        raise UsageError(allowed)
+    if one and len(words) > 1:
+        raise UsageError(wording.JUST_ONE.format(allowed))
+    if 0 in numbers and len(words) > 1:
+        raise UsageError(wording.NONE_AND_SOME.format(allowed))
+    sure = [number - 1 for number, word in zip(numbers, words, strict=True) if number and not word.endswith("?")]
+    unsure = [number - 1 for number, word in zip(numbers, words, strict=True) if number and word.endswith("?")]
+    return list(dict.fromkeys(sure)), [number for number in dict.fromkeys(unsure) if number not in sure]
+
+
+def _number(word: str, options: int, allowed: str) -> int:
+    digits = word.removesuffix("?")
+    if not (digits.isascii() and digits.isdecimal()) or len(digits) > 3 or int(digits) > options:
+        raise UsageError(wording.NO_ANSWER.format(shortened(word), allowed))
+    return int(digits)
+
+
+def shortened(text: str, most: int = 40) -> str:
+    """Typed text short enough to be said back.
+
+    >>> shortened("a" * 50, 5)
+    'aaaaa...'
+    """
+    return text if len(text) <= most else f"{text[:most]}..."

@@ -1,0 +1,75 @@
+"""An unfinished series is offered again, with what was told in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import msgspec
+from rich.console import Console
+
+from ..model.book import Book
+from ..report.build import names_of
+from ..session import Session, Told, answer_as_told
+from . import wording
+from .series import said_again
+from .style import line
+
+if TYPE_CHECKING:
+    from ..journal import CaseLine, Journal
+
+
+def offer_to_resume(journal: Journal, session: Session, console: Console, ask: Callable[[str], str]) -> int | None:
+    """The number of the series begun last, if it is taken up: then its answers are told to the session.
+
+    A series declined is given up; one in which nothing was told is given up without asking. When nobody answers, it
+    stays as it is.
+    """
+    for last in journal.unfinished_cases():
+        if not last.answered:
+            journal.abandon_case(last.id)
+            continue
+        try:
+            agreed = _agrees(last, session.book, console, ask)
+        except EOFError:
+            return None
+        if agreed:
+            _tell_again(journal, last, session, console)
+            return last.id
+        journal.abandon_case(last.id)
+        return None
+    return None
+
+
+def _agrees(last: CaseLine, book: Book, console: Console, ask: Callable[[str], str]) -> bool:
+    crop = wording.inside(book.crops[last.crop].name) if last.crop in book.crops else wording.A_PLANT
+    question = wording.RESUME.format(plant=crop, day=last.on, answers=wording.count(last.answered, "answer"))
+    while True:
+        typed = ask(question).strip().lower()
+        if typed in ("", "y", "yes", "n", "no"):
+            return typed in ("", "y", "yes")
+        line(console, wording.RESUME_HELP, indent=0)
+
+
+def _tell_again(journal: Journal, last: CaseLine, session: Session, console: Console) -> None:
+    """Told as of the day it was begun; what the book does not know any more is left out."""
+    session.on = last.on
+    names = names_of(session.book)
+    line(console, wording.RESUMED, indent=0)
+    for answer in journal.load_case(last.id).answers:
+        told = still_known(answer_as_told(answer), session.book)
+        session.tell(told)
+        if told.kind != "cant-tell":
+            line(console, said_again(told, names), bullet="-")
+
+
+def still_known(told: Told, book: Book) -> Told:
+    """The same without findings and crops that a later book does not have."""
+
+    def known(findings: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(finding for finding in findings if finding in book.findings)
+
+    return msgspec.structs.replace(
+        told, seen=known(told.seen), absent=known(told.absent), unsure=known(told.unsure),
+        set_aside=known(told.set_aside), crop=told.crop if told.crop in book.crops else "",
+    )  # fmt: skip

@@ -1,0 +1,104 @@
+"""What is told without choosing from a list: the crop, own words, readings; and words where a number was asked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..book.casefile import find_named
+from ..report.case_report import QuestionLine
+from ..session import Told
+from ..words.nearest import nearest_names
+from . import wording
+from .measured import say_value
+from .question import shortened
+from .style import line
+
+if TYPE_CHECKING:
+    from .series import Series
+
+NEAR = 3  # names offered for one that is not in the book
+UNREAD_SHOWN = 5
+
+
+def ask_openly(series: Series, step: str) -> None:
+    """Ask for the crop, for words or for readings."""
+    if step == "crop":
+        _crop(series)
+    elif step == "words":
+        _in_words(series, step, wording.WORDS_ASK, wording.WORDS_LOOK, wording.WORDS_PROMPT)
+    else:
+        _in_words(series, step, wording.WATER_ASK, wording.WATER_LOOK, wording.WATER_PROMPT)
+
+
+def hear_instead(series: Series, typed: str, shown: QuestionLine) -> str | None:
+    """Take words typed at a question: the question they answer, '' if they say something else, None if nothing."""
+    heard, _ = series.session.understood(typed)
+    if not heard and not series.session.spoken(typed):
+        return None
+    options = {option.id for option in shown.options}
+    question = shown.id if any(item.finding in options for item in heard) else ""
+    series.tell(Told(kind="words", question=question, text=typed))
+    _say_heard(series, typed)
+    return question
+
+
+def _crop(series: Series) -> None:
+    series.title(wording.CROP_ASK)
+    yours = [id_ for id_ in series.session.system.crops if id_ in series.session.book.crops]
+    if yours:
+        named = [f"{place} {series.names[id_]}" for place, id_ in enumerate(yours, start=1)]
+        line(series.console, wording.CROP_YOURS.format(", ".join(named)))
+    while True:
+        typed = series.typed(wording.CROP_PROMPT.format(wording.CROP_OR_NUMBER if yours else ""))
+        if typed.lower() in ("", "0", "t", wording.CANT_TELL):
+            series.tell(Told(kind="cant-tell", question="crop"))
+            return
+        crop = _crop_of(series, typed, yours)
+        if crop:
+            if series.names[crop].lower() != typed.lower():
+                line(series.console, wording.CROP_TAKEN.format(series.names[crop]))
+            series.tell(Told(kind="crop", question="crop", crop=crop))
+            return
+        line(series.console, wording.CROP_UNKNOWN.format(shortened(typed), _near(series, typed)))
+
+
+def _crop_of(series: Series, typed: str, yours: list[str]) -> str | None:
+    if typed.isascii() and typed.isdecimal():
+        place = int(typed[:4])
+        return yours[place - 1] if 1 <= place <= len(yours) else None
+    return find_named(typed, series.session.book.crops)
+
+
+def _near(series: Series, typed: str) -> str:
+    names = {name.lower(): crop.name for crop in series.session.book.crops.values() for name in (crop.name, *crop.also)}
+    near = dict.fromkeys(names[name] for name in nearest_names(shortened(typed), names))
+    said = wording.listed([wording.inside(name) for name in near][:NEAR], "or")
+    return wording.CROP_NEAR.format(said) if near else ""
+
+
+def _in_words(series: Series, step: str, ask: str, look: str, prompt: str) -> None:
+    series.title(ask, look)
+    typed = series.typed(prompt)
+    if typed.lower() in ("", "t", wording.CANT_TELL):
+        series.tell(Told(kind="cant-tell", question=step))
+        return
+    series.tell(Told(kind="words", question=step, text=typed))
+    if _say_heard(series, typed):
+        again = series.typed(wording.WORDS_AGAIN)
+        if again:
+            series.tell(Told(kind="words", question=step, text=again))
+            _say_heard(series, again)
+
+
+def _say_heard(series: Series, text: str) -> bool:
+    """Say what was made of some words; whether some of them were not understood."""
+    session = series.session
+    heard, unread = session.understood(text)
+    said = [wording.STATES[item.state].format(wording.inside(series.names[item.finding])) for item in heard]
+    readings = session.spoken(text)
+    said += [wording.inside(say_value(session.book.quantities[item.quantity].name, item)) for item in readings]
+    for words in said:
+        line(series.console, wording.I_UNDERSTOOD.format(words))
+    for words in unread[:UNREAD_SHOWN]:
+        line(series.console, wording.NOT_UNDERSTOOD.format(shortened(words, 200)))
+    return bool(unread)

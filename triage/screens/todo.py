@@ -1,0 +1,94 @@
+"""What to do, what not to use, and how it gets better."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from rich.console import Console
+
+from ..report.case_report import AvoidLine, Report, ResponseLine
+from . import wording
+from .style import heading, line, run_in
+
+Names = Mapping[str, str]
+
+STEPS = (2, 1)  # steps shown of the first and the second response
+NAMED = 4  # responses named after them
+AVOID_SHOWN, AVOID_NAMED = 2, 4
+#: Kinds whose every caution is shown, because what is poured or sprayed can hurt.
+HANDLED = ("spray", "water")
+
+
+def render_todo(report: Report, console: Console, names: Names, *, full: bool) -> None:
+    """Responses, best first; the first two with their steps, the others by name."""
+    if not report.responses:
+        return
+    heading(console, wording.DO)
+    shown = report.responses if full else report.responses[: len(STEPS)]
+    several = len({cause for response in shown for cause in response.for_[:1]}) > 1
+    for place, response in enumerate(shown):
+        _titled(response, console, names, place + 1, several)
+        _how(response, console, len(response.steps) if full else STEPS[place], full)
+    rest = report.responses[len(shown) : len(shown) + NAMED]
+    more = [f"{_tag(response)}{wording.inside(response.name)}" for response in rest]
+    if more:
+        line(console, f"{wording.MORE_WAYS}: {'; '.join(more)}.")
+
+
+def _titled(response: ResponseLine, console: Console, names: Names, number: int, several: bool) -> None:
+    cause = wording.inside(names.get(response.for_[0], "")) if several and response.for_ else ""
+    line(
+        console, (_tag(response), f"triage.grade.{response.grade}"), (response.name, "triage.name"),
+        f" ({wording.FOR_CAUSE.format(cause)})" if cause else "", bullet=f"{number}",
+    )  # fmt: skip
+
+
+def _tag(response: ResponseLine | AvoidLine) -> str:
+    """The grade, where it asks for care."""
+    return "" if response.grade == "ok" else f"[{wording.GRADE_TAGS[response.grade]}] "
+
+
+def _how(response: ResponseLine, console: Console, steps: int, full: bool) -> None:
+    if response.dose is not None:
+        amount = f"{response.dose.grams:.3g} g of {response.dose.what}"
+        line(console, (amount, "triage.name"), indent=4, bullet="=")
+        for step in response.dose.steps:
+            line(console, step, indent=4, bullet="-")
+        if full and response.dose.note:
+            line(console, response.dose.note, indent=4)
+    for step in response.steps[: steps if full or response.dose is None else 0]:
+        line(console, step, indent=4, bullet="-")
+    if full:
+        for why in response.why:
+            line(console, why, indent=4)
+    cautious = full or response.kind in HANDLED or response.grade != "ok"
+    for caution in response.cautions if cautious else response.cautions[:1]:
+        line(console, caution, indent=4, bullet="!")
+    if response.harvest_wait_days:
+        days = wording.count(response.harvest_wait_days, "day")
+        line(console, wording.HARVEST_WAIT.format(days), indent=4, bullet="!")
+
+
+def render_avoid(avoid: Sequence[AvoidLine], console: Console, *, full: bool) -> None:
+    """What not to use here, with the reason; the rest by name."""
+    if not avoid:
+        return
+    heading(console, wording.AVOID)
+    shown = len(avoid) if full else AVOID_SHOWN
+    for one in avoid[:shown]:
+        why = " ".join(one.why if full else one.why[:1])
+        line(console, (f"[{_refusal(one)}] ", f"triage.grade.{one.grade}"), (one.name, "triage.name"), f": {why}",
+             bullet="x")  # fmt: skip
+    rest = [f"{wording.inside(one.name)} ({_refusal(one).lower()})" for one in avoid[shown:]]
+    if rest:
+        line(console, f"{wording.AVOID_MORE}: {'; '.join(rest[:AVOID_NAMED])}.", bullet="x")
+
+
+def _refusal(one: AvoidLine) -> str:
+    return wording.GRADE_TAGS[one.grade] if one.grade in ("never", "unknown") else wording.NOT_HERE
+
+
+def render_recovery(report: Report, console: Console) -> None:
+    """How the leading cause gets better, and when to look again."""
+    if report.suspects and report.suspects[0].expect:
+        run_in(console, wording.RECOVER, " ".join(report.suspects[0].expect))
