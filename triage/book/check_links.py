@@ -113,7 +113,7 @@ def _sourced(entry: Any, *keys: str) -> Iterator[Link]:
 
 
 def _substance(entry: Any, loaded: Loaded) -> Iterator[Link]:
-    for key in ("toxicity", "as_sold", "filter"):
+    for key in ("toxicity", "as_sold", "filter", "spares"):
         for number, row in enumerate(getattr(entry, key)):
             if row.source:
                 yield (key.replace("_", "-"), number, "source"), "sources", row.source
@@ -127,6 +127,17 @@ def _substance(entry: Any, loaded: Loaded) -> Iterator[Link]:
         "element_share",
         "harvest_wait_days",
     )
+
+
+def _substance_group(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    for number, id_ in enumerate(entry.members):
+        yield ("members", number), "substances", id_
+
+
+def _advice(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    for key in ("substances", "not_for"):
+        for number, id_ in enumerate(getattr(entry, key)):
+            yield (key.replace("_", "-"), number), "substances", id_
 
 
 def _treatment(entry: Any, loaded: Loaded) -> Iterator[Link]:
@@ -182,5 +193,7 @@ LINKS: dict[str, Callable[[Any, Loaded], Iterator[Link]]] = {
     "crops": _crop,
     "animals": _animal,
     "substances": _substance,
+    "substance_groups": _substance_group,
+    "advice": _advice,
     "treatments": _treatment,
 }

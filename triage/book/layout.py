@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import msgspec
 
+from ..model.advice import Advice
 from ..model.book import Synonyms
 from ..model.cause import Cause
 from ..model.crop import Animal, Crop
@@ -14,7 +15,7 @@ from ..model.finding import Finding, Question
 from ..model.quantity import Quantity
 from ..model.record import Source
 from ..model.rule import Rule
-from ..model.substance import Substance
+from ..model.substance import Substance, SubstanceGroup
 from ..model.treatment import Treatment
 
 
@@ -47,6 +48,8 @@ SHELVES: tuple[Shelf, ...] = (
     Shelf("treatments", Treatment, "treatment", "treatments", single=True, by_kind=True),
     Shelf("cover_shares", CoverShare, "cover", "exposure.yaml"),
     Shelf("margins", Margin, "margin", "margins.yaml"),
+    Shelf("substance_groups", SubstanceGroup, "group", "substance-groups.yaml"),
+    Shelf("advice", Advice, "advice", "after-spraying.yaml"),
     Shelf("synonyms", Synonyms, "word", "synonyms.yaml"),
 )
 

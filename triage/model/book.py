@@ -2,6 +2,7 @@
 
 import msgspec
 
+from .advice import Advice
 from .cause import Cause
 from .crop import Animal, Crop
 from .exposure import CoverShare, Margin
@@ -9,7 +10,7 @@ from .finding import Finding, Question
 from .quantity import Quantity
 from .record import Record, Source
 from .rule import Rule
-from .substance import Substance
+from .substance import Substance, SubstanceGroup
 from .treatment import Treatment
 
 
@@ -38,4 +39,6 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     synonyms: dict[str, Synonyms] = {}
     cover_shares: dict[str, CoverShare] = {}
     margins: dict[str, Margin] = {}
+    substance_groups: dict[str, SubstanceGroup] = {}
+    advice: dict[str, Advice] = {}
     spoken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # every phrase of every finding as the reader of words uses it

@@ -52,6 +52,15 @@ class FilterEffect(Record, frozen=True, kw_only=True):
     note: str = ""
 
 
+class Spares(Record, frozen=True, kw_only=True):
+    """A published statement that a kind of animal bears it, without a level that could be compared."""
+
+    group: Literal["fish", "crustacean"]
+    says: str
+    source: str
+    read: Read = "seen"
+
+
 class Substance(Record, frozen=True, kw_only=True):
     """Hazards of one active ingredient to fish, crustaceans, filter, water and people."""
 
@@ -63,6 +72,7 @@ class Substance(Record, frozen=True, kw_only=True):
     traits: list[Trait] = []
     toxicity: list[Toxicity] = []
     no_data: str = ""  # why there are no toxicity rows, where that is so
+    spares: list[Spares] = []
     as_sold: list[AsSold] = []
     spray_strength: Sourced | None = None  # usual strength of active in the ready spray, g/L
     density: Sourced | None = None  # g/mL of the liquid as bought
@@ -76,3 +86,14 @@ class Substance(Record, frozen=True, kw_only=True):
     harvest_wait_days: Sourced | None = None
     sources: list[str]
     status: Status
+
+
+class SubstanceGroup(Record, frozen=True, kw_only=True):
+    """A word on a label that may mean any of several substances; the strictest of them counts."""
+
+    group: str
+    name: str
+    also: list[str] = []
+    members: list[str]
+    note: str = ""
+    sources: list[str]

@@ -6,6 +6,8 @@ name; the rules decide what that means.
 
 from __future__ import annotations
 
+import math
+
 import msgspec
 
 from ..model.facts import GuardFacts
@@ -15,7 +17,7 @@ from .exposure import Reckoned
 from .filtering import filter_data, filter_level_mg_l
 from .notes import draws_oxygen, moves_ph
 from .setting import Plan
-from .toxicity import ACUTE, CHRONIC, Chosen, Kind, Lookup, choose_value, data_on, lowest_known
+from .toxicity import ACUTE, CHRONIC, Chosen, Kind, Lookup, becomes_ammonia, choose_value, data_on, lowest_known
 
 #: Traits whose level in the water is a measure of its own (mg/L), under this name.
 _LEVELS: tuple[tuple[Trait, str], ...] = (
@@ -158,10 +160,33 @@ def _in_the_water(lookup: Lookup, levels: Levels) -> Named:
             named[f"ph-shift-share-{event}"] = _buffer_share(lookup, passing)
         if (stops := filter_level_mg_l(substance)) is not None:
             named[f"filter-quotient-{event}"] = _quotient(level, stops)
-    if moves_ph(lookup.substance) and "dosed" in levels.by_event:
-        share = _buffer_share(lookup, levels.single_mg_l)
-        named["ph-shift-share-overdosed"] = None if share is None else share * lookup.assumed.margin("overdose")
+        if becomes_ammonia(substance):
+            named[f"ammonia-limit-share-{event}"] = _ammonia_share(lookup, passing)
+    if "dosed" in levels.by_event:
+        named |= _overdosed(lookup, levels.single_mg_l)
     return named
+
+
+def _overdosed(lookup: Lookup, single: float | None) -> Named:
+    """What ten times the dose would do to the water."""
+    tenfold = None if single is None else single * lookup.assumed.margin("overdose")
+    named: Named = {}
+    if moves_ph(lookup.substance):
+        named["ph-shift-share-overdosed"] = _buffer_share(lookup, tenfold)
+    if becomes_ammonia(lookup.substance):
+        named["ammonia-limit-share-overdosed"] = _ammonia_share(lookup, tenfold)
+    return named
+
+
+def _ammonia_share(lookup: Lookup, level: float | None) -> float | None:
+    """Total ammonia with what is added, as a share of this water's acute limit."""
+    share, tan = lookup.substance.element_share, lookup.water.reading("tan")
+    if level is None or share is None:
+        return None
+    limit = lookup.water.reading("ammonia-acute-limit")
+    allowed = lookup.assumed.margin("ammonia-limit-unmeasured") if limit is None or limit.low <= 0 else limit.low
+    already = 0.0 if tan is None or math.isinf(tan.high) else tan.high
+    return (already + level * share.value) / allowed
 
 
 def _oxygen_share(lookup: Lookup, level: float | None) -> float | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..model.substance import Chemistry, Substance
-from .toxicity import Lookup
+from .toxicity import Lookup, becomes_ammonia
 
 #: Whether a measure is wanted, told by what a substance is.
 _MOVES_PH = frozenset({"raises-ph", "lowers-ph"})
@@ -32,6 +32,11 @@ def _assumed(lookup: Lookup) -> Iterator[str]:
         yield f"alkalinity was not measured: reckoned with {margin('alkalinity-unmeasured'):g} mg/L"
     if draws_oxygen(lookup.substance) and water.reading("oxygen") is None and water.oxygen_mg_l is None:
         yield f"neither oxygen nor temperature is known: reckoned with {margin('oxygen-unmeasured'):g} mg/L of oxygen"
+    if becomes_ammonia(lookup.substance) and water.reading("ammonia-acute-limit") is None:
+        yield (
+            "pH and temperature were not measured: reckoned with an ammonia limit of "
+            f"{margin('ammonia-limit-unmeasured'):g} mg/L"
+        )
 
 
 def _unplaced(lookup: Lookup) -> Iterator[str]:

@@ -17,7 +17,7 @@ Kind = Literal["fish", "crustacean"]
 Step = Literal["species", "group", "any"]
 STEPS: tuple[Step, ...] = ("species", "group", "any")
 Valued = tuple[Toxicity, float]  # a row and its value in mg/L
-Data = Literal["read", "recalled", "explained", "none"]
+Data = Literal["read", "spared", "recalled", "by-ammonia", "explained", "none"]
 
 #: What counts for a short exposure and for a long one; the second list is asked only where the first has nothing.
 ACUTE: tuple[frozenset[Endpoint], ...] = (frozenset({"acute", "above"}), frozenset({"tolerated", "floor", "chronic"}))
@@ -77,12 +77,26 @@ def choose_value(
 def data_on(lookup: Lookup, kind: Kind) -> Data:
     """Whether there are values for this kind that can be compared, and whether any of them was read in a source.
 
-    ``explained``: nobody tested it on anything, and the book says why.
+    ``spared``: no such value was read, but a published text says that this kind bears it. ``by-ammonia``: it harms as
+    the ammonia it becomes, and that is held against this water's limit. ``explained``: nobody tested it on anything,
+    and the book says why.
     """
+    substance = lookup.substance
     rows = [row for endpoints in ACUTE for row, _ in _usable(lookup, kind, endpoints, floors=True)]
+    if any(not is_weak(row) for row in rows):
+        return "read"
+    if any(said.group == kind and said.read not in _WEAK_READS for said in substance.spares):
+        return "spared"
     if rows:
-        return "recalled" if all(is_weak(row) for row in rows) else "read"
-    return "explained" if lookup.substance.no_data and not lookup.substance.toxicity else "none"
+        return "recalled"
+    if not substance.no_data or substance.toxicity:
+        return "none"
+    return "by-ammonia" if becomes_ammonia(substance) else "explained"
+
+
+def becomes_ammonia(substance: Substance) -> bool:
+    """Whether it turns into ammonia in the water, and how much is known."""
+    return "ammonia-releasing" in substance.traits and substance.element_share is not None
 
 
 def lowest_known(substance: Substance, kind: Kind) -> tuple[float, Toxicity] | None:
