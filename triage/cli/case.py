@@ -37,18 +37,20 @@ def list_cases(home: str | None, as_json: bool) -> None:
         return
     from ..screens.cases import render_cases
 
-    render_cases(cases, common.console())
+    render_cases(cases, common.console(), common.open_own_book(folder))
 
 
 @case.command()
 @click.argument("number", type=int)
 @click.option("--numbers", is_flag=True, help="Show probabilities beside the words.")
+@click.option("--full", is_flag=True, help="Show every suspect, step, caution and reading.")
+@click.option("--why", is_flag=True, help="Show what fired for the first suspect, with the sources.")
 @home_option
 @json_option
-def show(number: int, numbers: bool, home: str | None, as_json: bool) -> None:
+def show(number: int, numbers: bool, full: bool, why: bool, home: str | None, as_json: bool) -> None:
     """One case: what was told, what was advised, what was done.
 
-    Example: triage case show 3
+    Example: triage case show 3 --full
     """
     folder = home_folder(home)
     _must_exist(folder)
@@ -56,15 +58,18 @@ def show(number: int, numbers: bool, home: str | None, as_json: bool) -> None:
         stored = journal.load_case(number)
         report = journal.case_report(number)
         actions, closings = journal.case_actions(number), journal.case_closings(number)
-    data = json.loads(report.report) if report else None
     if as_json:
+        data = json.loads(report.report) if report else None
         print_json(
             {"format": "triage-stored-case/1", "case": stored, "report": data, "actions": actions, "closings": closings}
         )
         return
     from ..screens.cases import render_case
 
-    render_case(stored, data, actions, closings, common.console(), numbers=numbers)
+    render_case(
+        stored, report, actions, closings, common.console(), common.open_own_book(folder), numbers=numbers, full=full,
+        why=why,
+    )  # fmt: skip
 
 
 @case.command()

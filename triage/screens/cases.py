@@ -2,57 +2,94 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import json
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+import msgspec
 from rich.console import Console
 
+from ..model.book import Book
+from ..report.build import names_of
+from ..report.case_report import Report
+from ..session import answer_as_told
 from . import wording
+from .answer import render_answer
+from .resume import still_known
+from .series import said_again
 from .style import heading, line
+from .why import render_why
 
 if TYPE_CHECKING:
-    from ..journal import CaseLine, Closing, StoredAction, StoredCase
+    from ..journal import CaseLine, Closing, StoredAction, StoredCase, StoredReport
 
 
-def render_cases(cases: Sequence[CaseLine], console: Console) -> None:
+def render_cases(cases: Sequence[CaseLine], console: Console, book: Book) -> None:
     """One line a case."""
     if not cases:
-        line(console, "No case yet. Begin one: triage plant", indent=0)
+        line(console, wording.NO_CASES, indent=0)
     for case in cases:
-        parts = [case.on, case.crop or case.plant or "a plant", case.state, case.summary, case.outcome]
-        line(console, (f"{case.id:>3}", "triage.name"), "  ", "  ".join(part for part in parts if part), indent=0)
+        ended = case.outcome or wording.STATE_WORDS[case.state]
+        parts = [case.on, _plant_of(case, book), wording.inside(case.summary), ended]
+        line(console, "; ".join(part for part in parts if part), indent=0, bullet=f"{case.id:>3} ")
+
+
+def _plant_of(case: CaseLine, book: Book) -> str:
+    return wording.inside(book.crops[case.crop].name) if case.crop in book.crops else case.plant or wording.A_PLANT
 
 
 def render_case(
-    case: StoredCase, report: Mapping[str, Any] | None, actions: Sequence[StoredAction], closings: Sequence[Closing],
-    console: Console, *, numbers: bool,
+    case: StoredCase, report: StoredReport | None, actions: Sequence[StoredAction], closings: Sequence[Closing],
+    console: Console, book: Book, *, numbers: bool, full: bool, why: bool,
 ) -> None:  # fmt: skip
     """What was told, advised, done, and how it ended."""
-    heading(console, f"Case {case.id}, {case.on}, {case.crop or case.plant or 'a plant'} ({case.state})")
+    state = wording.STATE_WORDS[case.state]
+    title = wording.CASE_TITLE.format(number=case.id, day=case.on, plant=_plant_of(case, book), state=state)
+    heading(console, title)
+    for told in _told(case, book):
+        line(console, told, bullet="-")
     if report is None:
-        line(console, f"{case.answered} answers so far and no advice yet. Go on: triage plant")
+        line(console, wording.NO_ADVICE.format(wording.count(case.answered, "answer")))
     else:
-        _advice(report, console, numbers)
+        _advice(report, console, book, numbers=numbers, full=full, why=why)
     if actions:
-        heading(console, "What was done")
+        heading(console, wording.DONE)
     for action in actions:
         line(console, f"{action.on}  {action.what}", bullet="-")
     if closings:
-        heading(console, "How it ended")
+        heading(console, wording.ENDED_HOW)
         line(console, f"{closings[-1].outcome}. {closings[-1].note}".rstrip(". ") + ".")
 
 
-def _advice(report: Mapping[str, Any], console: Console, numbers: bool) -> None:
-    for alarm in report["alarms"]:
+def _told(case: StoredCase, book: Book) -> Iterator[str]:
+    """What the grower told, can't tell left out."""
+    names = names_of(book)
+    for answer in case.answers:
+        told = still_known(answer_as_told(answer), book)
+        if told.kind != "cant-tell":
+            yield said_again(told, names)
+
+
+def _advice(report: StoredReport, console: Console, book: Book, *, numbers: bool, full: bool, why: bool) -> None:
+    try:
+        advised = msgspec.json.decode(report.report, type=Report)
+    except msgspec.ValidationError:  # kept in the shape of an earlier version
+        _short_advice(json.loads(report.report), console)
+        return
+    render_answer(advised, console, names_of(book), numbers=numbers, full=full, heard=False)
+    if why and advised.suspects and advised.suspects[0].cause in book.causes:
+        render_why(advised, console, book)
+
+
+def _short_advice(report: dict[str, Any], console: Console) -> None:
+    """What every shape of a report has: alarms, suspects, responses."""
+    line(console, wording.OLDER_ADVICE)
+    for alarm in report.get("alarms", []):
         line(console, (alarm["say"], "triage.alarm"), bullet="!")
     heading(console, wording.SUSPECTS)
-    for place, suspect in enumerate(report["suspects"][:4], start=1):
-        number = f" ({suspect['probability']:.0%})" if numbers else ""
-        sure = wording.sure_words(suspect["probability"]) + number
-        line(console, (suspect["name"], "triage.name"), " — ", (sure, "triage.sure"), bullet=f"{place}")
-    if report["suspects"] and report["suspects"][0]["settle"]:
-        heading(console, wording.SETTLE)
-        line(console, report["suspects"][0]["settle"][0])
+    for place, suspect in enumerate(report.get("suspects", [])[:4], start=1):
+        sure = wording.sure_words(suspect["probability"])
+        line(console, (suspect["name"], "triage.name"), ": ", (sure, "triage.sure"), bullet=f"{place}")
     heading(console, wording.DO)
-    for response in report["responses"][:6]:
+    for response in report.get("responses", [])[:6]:
         line(console, f"[{wording.GRADE_TAGS[response['grade']]}] ", response["name"], bullet="-")

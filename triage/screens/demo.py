@@ -43,10 +43,10 @@ class Stage(Series):
             self.whole -= 1
             show_question(shown, self.console, self.number)
         else:
-            line(self.console, f"{self.number}. {shown.ask}", indent=0)
+            line(self.console, shown.ask, indent=0, bullet=f"{self.number}.")
 
     def title(self, ask: str, look: str = "") -> None:
-        line(self.console, f"{self.number}. {ask}", indent=0)
+        line(self.console, ask, indent=0, bullet=f"{self.number}.")
 
     def tell(self, told: Told) -> None:
         super().tell(told)

@@ -20,7 +20,7 @@ def is_yes_or_no(shown: QuestionLine) -> bool:
 
 def show_question(shown: QuestionLine, console: Console, number: int) -> None:
     """The question with its number, how to look, and the answers."""
-    heading(console, f"{number}. {shown.ask}")
+    heading(console, shown.ask, bullet=f"{number}.")
     if shown.look:
         line(console, (shown.look, "triage.quiet"))
     if is_yes_or_no(shown):

@@ -30,7 +30,7 @@ def offer_to_resume(journal: Journal, session: Session, console: Console, ask: C
             journal.abandon_case(last.id)
             continue
         try:
-            agreed = _agrees(last, session.book, console, ask)
+            agreed = _agrees(last, session, console, ask)
         except EOFError:
             return None
         if agreed:
@@ -41,9 +41,11 @@ def offer_to_resume(journal: Journal, session: Session, console: Console, ask: C
     return None
 
 
-def _agrees(last: CaseLine, book: Book, console: Console, ask: Callable[[str], str]) -> bool:
-    crop = wording.inside(book.crops[last.crop].name) if last.crop in book.crops else wording.A_PLANT
-    question = wording.RESUME.format(plant=crop, day=last.on, answers=wording.count(last.answered, "answer"))
+def _agrees(last: CaseLine, session: Session, console: Console, ask: Callable[[str], str]) -> bool:
+    crops = session.book.crops
+    plant = wording.inside(crops[last.crop].name) if last.crop in crops else wording.A_PLANT
+    day = wording.inside(wording.day_words(last.on, session.on))
+    question = wording.RESUME.format(plant=plant, day=day, answers=wording.count(last.answered, "answer"))
     while True:
         typed = ask(question).strip().lower()
         if typed in ("", "y", "yes", "n", "no"):

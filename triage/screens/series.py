@@ -156,7 +156,7 @@ class Series:
 
     def title(self, ask: str, look: str = "") -> None:
         """Put a question that is answered in words."""
-        heading(self.console, f"{self.number}. {ask}")
+        heading(self.console, ask, bullet=f"{self.number}.")
         if look:
             line(self.console, (look, "triage.quiet"))
 
@@ -227,7 +227,7 @@ class Series:
 def said_again(told: Told, names: dict[str, str]) -> str:
     """One thing told, as it was told, short."""
     if told.kind == "crop":
-        return names.get(told.crop, told.crop)
+        return wording.inside(names.get(told.crop, told.crop))
     if told.kind == "words":
         return f'"{shortened(told.text, 60)}"'
     if told.kind == "cant-tell":

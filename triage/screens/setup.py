@@ -46,8 +46,9 @@ def _ask_part(part: str, old: Any, book: Book, console: Console, ask: Ask) -> An
     heading(console, wording.SETUP_ASKS[part])
     if part in CHOICES:
         line(console, f"{wording.SETUP_CHOICES.format(wording.listed(CHOICES[part], 'or'))}.")
+    said = say_part(part, old, book)
     while True:
-        typed = clean_text(ask(f"[{say_part(part, old, book)}] "))
+        typed = clean_text(ask(f"[{said}] " if said else "> "))
         if not typed:
             return old
         try:

@@ -47,10 +47,10 @@ def columns(console: Console) -> int:
     return max(NARROWEST, min(wide, WIDEST))
 
 
-def heading(console: Console, words: str, style: str = "triage.heading") -> None:
-    """A heading with a blank line before it."""
+def heading(console: Console, words: str, style: str = "triage.heading", *, bullet: str = "") -> None:
+    """A heading with a blank line before it; a bullet (a number) hangs."""
     console.print()
-    line(console, (words, style), indent=0)
+    line(console, (words, style), indent=0, bullet=bullet)
 
 
 def run_in(console: Console, words: str, *parts: str | tuple[str, str]) -> None:

@@ -21,6 +21,7 @@ WORTH_NAMING = 0.1
 LIKELY, POSSIBLE = 0.5, 0.2  # as in wording.SURE
 REASONS = 4
 CLEAR_BITS = 0.3  # support that is worth a word
+SHARE = 0.1  # of the strongest support; less than that does not count beside it
 AGAINST_BITS = 0.5
 ABSENT_BITS = 1.0  # what is not there must tell more to be worth one
 
@@ -100,7 +101,8 @@ def _others(others: Sequence[SuspectLine], console: Console, form: Form, numbers
 def _reasons(report: Report, suspect: SuspectLine, console: Console, names: Names) -> None:
     line(console, suspect.plain, indent=4)
     by_water = {conclusion.rule for part in water_conclusions(report) for conclusion in part}
-    for_ = [support for support in suspect.for_ if support.support >= _least(support, CLEAR_BITS)]
+    least = max(CLEAR_BITS, SHARE * max((support.support for support in suspect.for_), default=0.0))
+    for_ = [support for support in suspect.for_ if support.support >= _least(support, least)]
     against = [support for support in suspect.against if -support.support >= _least(support, AGAINST_BITS)]
     if suspect.probability >= wording.SURE[0][0]:  # what another cause explains better matters only where it is open
         against = [support for support in against if support.kind != "seen"]

@@ -158,7 +158,7 @@ ENDED = {
 }
 NOTHING_WAS_TOLD = "Nothing was told, so there is nothing to answer. Begin again any time: triage plant"
 STOPPED = "Stopped. Every answer is kept; go on with it any time: triage plant"
-RESUME = "You began to look at {plant} on {day} and stopped after {answers}. Go on with that? y or n: "
+RESUME = "You began to look at {plant} {day} and stopped after {answers}. Go on with that? y or n: "
 RESUME_HELP = "y goes on where you stopped, n begins anew (the old answers stay in the journal)."
 RESUMED = "You told so far:"
 A_PLANT = "a plant"
