@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import date, timedelta
+from functools import lru_cache
 from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -60,8 +61,9 @@ def cache_folder() -> Path | None:
     return user_cache_path("triage", appauthor=False)
 
 
+@lru_cache(maxsize=1)
 def open_own_book(home: Path) -> Book:
-    """The built-in book with the grower's own folder (HOME/knowledge) laid over it."""
+    """The built-in book with the grower's own folder (HOME/knowledge) laid over it; read once a command."""
     return open_book(home / "knowledge", cache_folder())
 
 
