@@ -21,6 +21,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "spray": ("spray", "May I use this near my fish?"),
     "water": ("water", "Record readings, look at them, check numbers."),
     "case": ("case", "Look at saved cases; say what was done and how it ended."),
+    "journal": ("journal", "Back up, export, import and check the file that keeps everything."),
     "book": ("book", "Check, search and show the knowledge and its sources."),
     "demo": ("demo", "Play the demo on a throw-away home."),
 }
