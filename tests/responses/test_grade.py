@@ -118,7 +118,7 @@ def test_the_strictest_harm_decides_and_says_why(kit: SimpleNamespace, grade: An
     verdict = grade(stuff, kit.plan(), kit.water(oxygen_mg_l=8.0))
     assert _harm(verdict, "fish").grade == "ok"
     assert verdict.grade == _harm(verdict, "water").grade == "away-from-system"
-    assert verdict.why[0] == "As planned, bacteria that eat it would draw 0.625 of the oxygen this water holds."
+    assert verdict.why[0] == "As planned, bacteria that eat it would draw 0.625 times the oxygen this water holds."
     assert {firing.rule for firing in verdict.firings} >= {"oxygen-sprayed-away", "film-on-water"}
 
 

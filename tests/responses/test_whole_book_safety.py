@@ -106,8 +106,8 @@ def _verdict(one: Substance, settled: Assumptions, guard: Guard, animals: tuple[
 @pytest.mark.parametrize(
     "forget",
     [
-        {"half_life_days": None}, {"oxygen_demand": None}, {"alkalinity_per_g": None}, {"toxicity": [], "no_data": ""},
-        {"element_share": None},
+        {"half_life_days": None}, {"oxygen_demand": None}, {"alkalinity_per_g": None},
+        {"toxicity": [], "no_data": "", "spares": []}, {"element_share": None},
     ],
     ids=lambda forget: next(iter(forget)),
 )  # fmt: skip

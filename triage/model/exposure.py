@@ -9,7 +9,7 @@ class CoverShare(Record, frozen=True, kw_only=True):
     ``share`` is what is reckoned with; ``low`` and ``high`` say how far it may be off.
     """
 
-    cover: str  # none | covered | moved | drench
+    cover: str  # none | covered | moved | drench | returned | neighbour | perimeter
     share: float
     low: float
     high: float

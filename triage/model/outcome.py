@@ -91,6 +91,9 @@ class HarmVerdict(Out, frozen=True, kw_only=True):
     species: str = ""
     source: str = ""
     verified: str = ""
+    printed: str = ""  # the value as its source prints it, with its unit and what was weighed
+    relation: str = ""  # species: of the animal kept; group: of a near relative; any: of another animal
+    counts_mg_l: float | None = None  # what is reckoned with, after the margins
 
 
 class Exposure(Out, frozen=True, kw_only=True):

@@ -10,6 +10,8 @@ from ..model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from ..model.rule import Grade
 
 FORMAT = "triage-spray/1"
+COMPARE_FORMAT = "triage-spray-compare/1"
+SHELF_FORMAT = "triage-spray-shelf/1"
 LABEL_FIRST = "The label and local law come first; nothing here permits what they forbid."
 LOOK_ON_LABEL = (
     "Look on the label for the active ingredients and their strength, and ask again by the active ingredient.",
@@ -18,7 +20,11 @@ LOOK_ON_LABEL = (
 )
 
 
-class Harms(msgspec.Struct, frozen=True, kw_only=True):
+class Part(msgspec.Struct, frozen=True, kw_only=True):
+    """Base of the report's parts."""
+
+
+class Harms(Part, frozen=True, kw_only=True):
     """The harms side by side; a harm that does not apply here is None."""
 
     fish: HarmVerdict | None = None
@@ -28,8 +34,63 @@ class Harms(msgspec.Struct, frozen=True, kw_only=True):
     people: HarmVerdict | None = None
 
 
-class SprayReport(msgspec.Struct, frozen=True, kw_only=True):
-    """What `spray` gives."""
+class Use(Part, frozen=True, kw_only=True):
+    """How it is used, as the figures were reckoned. ``grams``: of what is counted, in one filling or dose."""
+
+    way: str  # sprayed | dosed
+    cover: str = ""
+    strength: str = ""
+    amount: str = ""
+    grams: float | None = None
+    times: int = 1
+    every_days: float = 7.0
+
+
+class Member(Part, frozen=True, kw_only=True):
+    """One of several substances in the bottle, or that a word may mean."""
+
+    substance: str
+    name: str
+    grade: Grade
+    of: str  # the words it was found by
+
+
+class Better(Part, frozen=True, kw_only=True):
+    """A way to use it that its grade allows. ``share``: of the amount asked for."""
+
+    grade: Grade
+    cover: str
+    amount: str
+    strength: str
+    share: float
+
+
+class WaterChange(Part, frozen=True, kw_only=True):
+    """So many changes of ``each`` (a share), litres in all; ``factor``: how far over the aim the water is."""
+
+    aim: str
+    factor: float
+    times: int
+    each: float
+    litres: float
+    share: float
+
+
+class Spill(Part, frozen=True, kw_only=True):
+    """What to do when it got into the water."""
+
+    level_mg_l: float | None
+    of: str
+    first: tuple[str, ...]
+    change: tuple[WaterChange, ...]
+    change_note: str
+    test: tuple[str, ...]
+    over: tuple[str, ...]
+    tell: tuple[str, ...]
+
+
+class SprayReport(Part, frozen=True, kw_only=True):
+    """What `spray` gives. ``acceptable``: whether the plan already is as careful as the grade asks for."""
 
     format: str = FORMAT
     substance: str
@@ -45,25 +106,56 @@ class SprayReport(msgspec.Struct, frozen=True, kw_only=True):
     harvest_wait_days: float | None
     sources: tuple[str, ...]
     firings: tuple[Firing, ...]
+    animals: tuple[str, ...] = ()
+    use: Use | None = None
+    acceptable: bool = False
+    members: tuple[Member, ...] = ()
+    better: tuple[Better, ...] = ()
+    before: tuple[str, ...] = ()
+    watch: tuple[str, ...] = ()
+    react: tuple[str, ...] = ()
+    spill: Spill | None = None
 
 
-def build_spray_report(
-    verdict: Verdict, *, name: str, what: str, people: Sequence[str], harvest_wait_days: float | None,
-    instead: Sequence[str], assumed: Sequence[str], sources: Sequence[str],
-) -> SprayReport:  # fmt: skip
-    """The report of one verdict."""
+class Row(Part, frozen=True, kw_only=True):
+    """One substance of a comparison or of the shelf: the grade, each harm's, and the reason that decides."""
+
+    words: str
+    substance: str
+    name: str
+    grade: Grade
+    acceptable: bool
+    fish: Grade | None = None
+    crustaceans: Grade | None = None
+    filter: Grade | None = None
+    water: Grade | None = None
+    people: Grade | None = None
+    why: str = ""
+
+
+class SprayTable(Part, frozen=True, kw_only=True):
+    """Several substances for the same use in the same water; mildest first (compare) or as they stand (shelf)."""
+
+    format: str
+    rows: tuple[Row, ...]
+    use: str
+    assumed: tuple[str, ...]
+    cautions: tuple[str, ...] = (LABEL_FIRST,)
+    sources: tuple[str, ...] = ()
+
+
+def harms_of(verdict: Verdict) -> Harms:
+    """The harms of a verdict, by name."""
     by_harm = {harm.harm: harm for harm in verdict.harms}
-    harms = Harms(
+    return Harms(
         fish=by_harm.get("fish"), crustaceans=by_harm.get("crustaceans"), filter=by_harm.get("filter"),
         water=by_harm.get("water"), people=by_harm.get("people"),
     )  # fmt: skip
-    unknown = LOOK_ON_LABEL if verdict.grade == "unknown" else ()
-    used = dict.fromkeys([*sources, *(harm.source for harm in verdict.harms if harm.source)])
+
+
+def sources_used(verdict: Verdict, named: Sequence[str] = ()) -> tuple[str, ...]:
+    """The sources behind a verdict: of the values that count, of the rules that fired, then of the entry."""
+    used = dict.fromkeys(harm.source for harm in verdict.harms if harm.source)
     for firing in verdict.firings:
         used |= dict.fromkeys(firing.sources)
-    return SprayReport(
-        substance=verdict.substance, name=name, what=what, grade=verdict.grade, why=verdict.why,
-        exposure=verdict.exposure, harms=harms, assumed=tuple(assumed), instead=tuple(instead),
-        cautions=tuple(dict.fromkeys([*unknown, *people, LABEL_FIRST])), harvest_wait_days=harvest_wait_days,
-        sources=tuple(used), firings=verdict.firings,
-    )  # fmt: skip
+    return tuple(dict.fromkeys([*used, *named]))

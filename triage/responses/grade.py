@@ -9,7 +9,7 @@ import msgspec
 from ..model.facts import Graded, GuardFacts
 from ..model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from ..model.rule import GRADES, Grade, Harm
-from ..model.substance import Substance
+from ..model.substance import Substance, Toxicity
 from .exposure import reckon_exposure
 from .measures import Measured, as_facts, measure
 from .notes import water_notes
@@ -18,7 +18,7 @@ from .toxicity import Chosen, Kind, Lookup
 
 Guard = Callable[[GuardFacts], tuple[Graded, ...]]
 
-_HARMS: tuple[Harm, ...] = ("fish", "crustaceans", "filter", "water", "people")
+HARMS: tuple[Harm, ...] = ("fish", "crustaceans", "filter", "water", "people")
 _KINDS: dict[Harm, Kind] = {"fish": "fish", "crustaceans": "crustacean"}
 #: Never offered, whatever else is said.
 NOT_OFFERED: frozenset[Grade] = frozenset({"never", "unknown"})
@@ -44,7 +44,7 @@ def grade_substance(substance: Substance, plan: Plan, water: Water, assumed: Ass
     measured = measure(lookup, plan, reckoned)
     graded = guard(as_facts(lookup, plan, measured))
     harms = tuple(
-        _harm(harm, graded, measured, plan) for harm in _HARMS if harm != "crustaceans" or water.crustaceans_kept
+        _harm(harm, graded, measured, plan) for harm in HARMS if harm != "crustaceans" or water.crustaceans_kept
     )
     grade = strictest(harm.grade for harm in harms)
     why = _why(grade, harms, (*reckoned.notes, *water_notes(lookup)))
@@ -81,8 +81,22 @@ def _with_value(verdict: HarmVerdict, chosen: Chosen | None) -> HarmVerdict:
     row = chosen.row
     return msgspec.structs.replace(
         verdict, value_mg_l=chosen.published_mg_l, kind=row.test if row.bound == "=" else f"{row.bound}{row.test}",
-        species=row.organism, source=row.source, verified=row.read,
+        species=row.organism, source=row.source, verified=row.read, printed=printed_value(row), relation=chosen.step,
+        counts_mg_l=chosen.effective_mg_l,
     )  # fmt: skip
+
+
+def printed_value(row: Toxicity) -> str:
+    """The value as its source prints it.
+
+    >>> printed_value(Toxicity(organism="carp", group="fish", test="LC50", value=0.05, basis="metal", source="x",
+    ...     read="seen"))
+    '0.05 mg/L as metal'
+    """
+    bound = "" if row.bound == "=" else f"{row.bound} "
+    high = "" if row.high is None else f" to {row.high:g}"
+    basis = "" if row.basis == "active" else f" as {row.basis.replace('-', ' ')}"
+    return f"{bound}{row.value:g}{high} {row.unit}{basis}"
 
 
 def _why_ok(chosen: Chosen | None, sprayed: float | None, spilled: float | None) -> str:
@@ -106,7 +120,11 @@ def _why(grade: Grade, harms: Sequence[HarmVerdict], notes: Sequence[str]) -> tu
     deciding = [why for harm in harms if harm.grade == grade for why in harm.why]
     if grade == "ok":
         deciding = [why for harm in harms if harm.harm in _KINDS for why in harm.why]
-    return tuple(dict.fromkeys([*deciding, *(f"{note[0].upper()}{note[1:]}." for note in notes)]))
+    return tuple(dict.fromkeys([*deciding, *(f"{_as_sentence(note)}." for note in notes)]))
+
+
+def _as_sentence(note: str) -> str:
+    return note if note.startswith("pH") else f"{note[0].upper()}{note[1:]}"
 
 
 def _firing(graded: Graded) -> Firing:
@@ -116,9 +134,13 @@ def _firing(graded: Graded) -> Firing:
 def unknown_verdict(name: str, why: Sequence[str] = ()) -> Verdict:
     """The verdict on something that is not in the book: nothing is known, so every harm is unknown."""
     because = (f"'{name}' is not in the book. Read the label and look the active ingredient up.", *why)
-    exposure = Exposure(as_sprayed_mg_l=None, spilled_mg_l=None, share_reaching_water=1.0, volume_l=None, of="product")
-    harms = tuple(HarmVerdict(harm=harm, grade="unknown", why=because[:1]) for harm in _HARMS)
-    return Verdict(substance=name, grade="unknown", why=because, exposure=exposure, harms=harms)
+    harms = tuple(HarmVerdict(harm=harm, grade="unknown", why=because[:1]) for harm in HARMS)
+    return Verdict(substance=name, grade="unknown", why=because, exposure=exposure_none(), harms=harms)
+
+
+def exposure_none() -> Exposure:
+    """Nothing can be reckoned, because nothing is known of what is in it."""
+    return Exposure(as_sprayed_mg_l=None, spilled_mg_l=None, share_reaching_water=1.0, volume_l=None, of="product")
 
 
 def joined_grade(verdicts: Iterable[Verdict]) -> Grade:

@@ -1,0 +1,171 @@
+"""From what was said to how it is used; what was not said is filled in on the careful side, and that is said."""
+
+from __future__ import annotations
+
+import msgspec
+
+from ..model.book import Book
+from ..model.outcome import Dose
+from ..model.substance import Substance
+from ..model.treatment import DoseOf
+from ..responses.amounts import Amount, Strength, parse_amount, parse_every, parse_strength
+from ..responses.dose import days_for, dose_for, grams_for
+from ..responses.exposure import strongest_g_l
+from ..responses.setting import Assumptions, Plan, Water, way_of
+from .asked import Asked
+
+#: What is reckoned with where nobody said how much: a small sprayer, or a handful of something dry.
+USUAL_LITRES, USUAL_GRAMS = 1.0, 100.0
+#: Somebody else's spray: nobody knows how much they carry.
+_BY_OTHERS = frozenset({"neighbour", "perimeter"})
+
+
+class Other(msgspec.Struct, frozen=True, kw_only=True):
+    """Another way it may be meant, which counts as well, and why."""
+
+    plan: Plan
+    says: str
+
+
+class Planned(msgspec.Struct, frozen=True, kw_only=True):
+    """The plan that figures are shown for, the stricter readings that count beside it, and what was assumed."""
+
+    plan: Plan
+    others: tuple[Other, ...] = ()
+    assumed: tuple[str, ...] = ()
+
+
+def plan_use(asked: Asked, substance: Substance, water: Water, assumed: Assumptions, book: Book) -> Planned:
+    """How the substance is used. Errors: UsageError for a strength, an amount or an interval that cannot be read.
+
+    A strength or a cover means that it is sprayed. Where nothing at all is said of something meant for the water, its
+    usual dose and its usual spray both count.
+    """
+    strength = parse_strength(asked.strength) if asked.strength else None
+    amount = parse_amount(asked.amount) if asked.amount else None
+    if strength is None and asked.cover is None and way_of(substance) == "dosed":
+        return _dosed(asked, substance, amount, water, assumed, book)
+    return _sprayed(asked, substance, strength, amount, assumed)
+
+
+# -- sprayed -----------------------------------------------------------------------------------------------------------
+
+
+def _sprayed(
+    asked: Asked, substance: Substance, strength: Strength | None, amount: Amount | None, assumed: Assumptions
+) -> Planned:
+    cover, notes = asked.cover or "none", _cover_notes(asked)
+    every, every_notes = _every(asked)
+    usual, usual_says = _usual_strength(substance) if strength is None else (strength, "")
+    litres, amount_notes = _usual_amount(substance, usual, cover, assumed)
+    used = amount or litres
+    plan = Plan(strength=usual, amount=used, cover=cover, times=asked.times, every_days=every)
+    notes += ([usual_says] if usual_says and used.litres is not None else []) + ([] if amount else [amount_notes])
+    others = _stricter(plan, substance, strength, amount, assumed)
+    return Planned(plan=plan, others=others, assumed=tuple([*notes, *every_notes]))
+
+
+def _cover_notes(asked: Asked) -> list[str]:
+    return [] if asked.cover else ["Nobody said how the water is covered: reckoned as open (--cover)."]
+
+
+def _every(asked: Asked) -> tuple[float, list[str]]:
+    if asked.every:
+        return parse_every(asked.every), []
+    if asked.times > 1:
+        return 1.0, ["Nobody said how far apart: reckoned as a day (--every)."]
+    return 7.0, []
+
+
+def _usual_strength(substance: Substance) -> tuple[Strength | None, str]:
+    known = substance.spray_strength
+    if known is None:
+        return None, ""
+    recalled = ", recalled" if known.read == "memory" else ""
+    says = f"Nobody said how strong: figures for the usual {known.value:g} {known.unit}{recalled} (--strength)."
+    return Strength(value=known.value, unit="g/L"), says
+
+
+def _usual_amount(
+    substance: Substance, strength: Strength | None, cover: str, assumed: Assumptions
+) -> tuple[Amount, str]:
+    if strength is None and strongest_g_l(substance) is None:
+        return Amount(grams=USUAL_GRAMS), f"Nobody said how much: figures for {USUAL_GRAMS:g} g (--amount)."
+    litres = assumed.margin("largest-sprayer") if cover in _BY_OTHERS else USUAL_LITRES
+    return Amount(litres=litres), f"Nobody said how much: figures for {litres:g} L (--amount)."
+
+
+def _stricter(
+    plan: Plan, substance: Substance, strength: Strength | None, amount: Amount | None, assumed: Assumptions
+) -> tuple[Other, ...]:
+    """The strictest that may be meant: as strong as it is sold, and a full knapsack or ten times the handful."""
+    used, strongest, says = plan.amount, None, []
+    if amount is None and used is not None:
+        used = _most(used, assumed)
+        told = f"{used.litres:g} L" if used.litres else f"{used.grams:g} g"
+        says.append(f"how much was not said, so {told} counts, too")
+    if strength is None and used is not None and used.litres is not None:
+        strongest = _strongest(substance, plan.strength, assumed)
+    if strongest is not None:
+        says.append(f"the strength was not said, so {strongest.value:.3g} g/L counts, too")
+    if not says:
+        return ()
+    stricter = msgspec.structs.replace(plan, amount=used, strength=strongest or plan.strength)
+    return (Other(plan=stricter, says=_sentence(says)),)
+
+
+def _most(amount: Amount, assumed: Assumptions) -> Amount:
+    if amount.grams is not None:
+        return Amount(grams=amount.grams * assumed.margin("overdose"))
+    return Amount(litres=assumed.margin("largest-sprayer"))
+
+
+def _strongest(substance: Substance, usual: Strength | None, assumed: Assumptions) -> Strength | None:
+    """Undiluted, at the strongest it is sold; ten times the usual where that is not known."""
+    undiluted = strongest_g_l(substance)
+    if undiluted is None:
+        return None if usual is None else Strength(value=usual.value * assumed.margin("overdose"), unit="g/L")
+    return Strength(value=max(undiluted, usual.value if usual else 0.0), unit="g/L")
+
+
+def _sentence(parts: list[str]) -> str:
+    text = "; ".join(parts)
+    return f"{text[0].upper()}{text[1:]}"
+
+
+# -- put into the water ------------------------------------------------------------------------------------------------
+
+
+def _dosed(
+    asked: Asked, substance: Substance, amount: Amount | None, water: Water, assumed: Assumptions, book: Book
+) -> Planned:
+    every, notes = _every(asked)
+    if amount is not None:
+        return Planned(plan=Plan(amount=amount, times=asked.times, every_days=every, way="dosed"), assumed=tuple(notes))
+    plan, says = _usual_dose(substance, water, assumed, book)
+    usual, _ = _usual_strength(substance)
+    spray = () if usual is None else (
+        Other(
+            plan=Plan(strength=usual, amount=Amount(litres=USUAL_LITRES)),
+            says=f"It may be sprayed on leaves instead ({USUAL_LITRES:g} L of {usual.value:g} g/L over open water)",
+        ),
+    )  # fmt: skip
+    return Planned(plan=plan, others=spray, assumed=(says, *notes))
+
+
+def _usual_dose(substance: Substance, water: Water, assumed: Assumptions, book: Book) -> tuple[Plan, str]:
+    """The first step of the book's dose of it; no amount where the book has none."""
+    doses = [t.dose for _, t in sorted(book.treatments.items()) if t.dose and t.substances[:1] == [substance.substance]]
+    if not doses or water.volume_l is None:
+        return Plan(way="dosed"), "Nobody said how much goes into the water (--amount, in grams)."
+    grams, days = _step(doses[0], dose_for(doses[0], substance, water, assumed), water.volume_l)
+    says = f"Nobody said how much: figures for the usual dose, {grams:.3g} g of {doses[0].product} a day (--amount)."
+    return Plan(amount=Amount(grams=grams), times=days, every_days=1.0, way="dosed"), says
+
+
+def _step(dose_of: DoseOf, dose: object, volume_l: float) -> tuple[float, int]:
+    """Grams a day and days: as reckoned for this water, else the whole way from nothing to the target."""
+    if isinstance(dose, Dose):
+        return dose.grams / dose.days, dose.days
+    days = days_for(dose_of.to, dose_of.most_per_day)
+    return grams_for(dose_of, dose_of.to / days, volume_l), days

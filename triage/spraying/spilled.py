@@ -1,0 +1,97 @@
+"""It got into the water: first actions in order, how much water to change, what to test, when it is over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+
+from ..model.advice import Moment
+from ..report.spray_report import Spill, WaterChange
+from ..responses.advise import Occasion, choose_advice
+from ..responses.exposure import reckon_exposure
+from ..responses.measures import measure
+from ..responses.setting import Water
+from ..responses.spill import Change, SpillMath, days_until, reckon_changes
+from ..responses.toxicity import Lookup
+from .judge import Judge, Judged
+
+#: More changes than this are no help in time: the animals have to be moved.
+_TOO_MANY = 6
+_NO_MEASURE = "No level is known to compare with: change half the water now and half again after some hours."
+_OUT = "out of danger"
+_REST = "at rest"
+
+
+def tell_spill(judge: Judge, judged: Sequence[Judged], water: Water, occasion: Occasion) -> Spill:
+    """What to do now. Without a substance of the book: what holds for whatever it was."""
+    found = [(one, math) for one in judged if (math := _math(judge, one, water)) is not None]
+    worst = max(found, key=lambda pair: _factor(pair[1]), default=None)
+    lead = worst[0] if worst else (judged[0] if judged else None)
+    changes = _changes(worst[1]) if worst else ()
+    level = _level(lead, water, judge) if lead else None
+
+    def lines(moment: Moment) -> tuple[str, ...]:
+        return choose_advice(judge.book.advice, moment, occasion)
+
+    over = (*lines("over"), *(_fading(lead, worst[1]) if lead and worst else ()))
+    return Spill(
+        level_mg_l=level, of=lead.usual.exposure.of if lead else "", first=lines("first"), change=changes,
+        change_note=_note(changes) if worst else _NO_MEASURE, test=lines("test"), over=over, tell=lines("tell"),
+    )  # fmt: skip
+
+
+def _event(judged: Judged) -> str:
+    return "dosed" if judged.planned.plan.way == "dosed" else "spilled"
+
+
+def _math(judge: Judge, judged: Judged, water: Water) -> SpillMath | None:
+    plan = msgspec.structs.replace(judged.planned.plan, times=1)
+    lookup = Lookup(substance=judged.substance, water=water, assumed=judge.assumed)
+    reckoned = reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed)
+    measured = measure(lookup, plan, reckoned)
+    return reckon_changes(measured.exposures, _event(judged), water.volume_l, judge.assumed)
+
+
+def _level(judged: Judged, water: Water, judge: Judge) -> float | None:
+    plan = msgspec.structs.replace(judged.planned.plan, times=1)
+    return reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed).single_mg_l
+
+
+def _factor(math: SpillMath) -> float:
+    return math.rest.factor if math.rest else 0.0
+
+
+def _changes(math: SpillMath) -> tuple[WaterChange, ...]:
+    named = [(_OUT, math.danger), (_REST, math.rest)]
+    return tuple(_as_line(aim, change) for aim, change in named if change is not None)
+
+
+def _as_line(aim: str, change: Change) -> WaterChange:
+    return WaterChange(
+        aim=aim, factor=change.factor, times=change.times, each=change.each, litres=change.litres, share=change.share
+    )
+
+
+def _note(changes: Sequence[WaterChange]) -> str:
+    """What the changes mean; the first aim decides whether changing water can do it at all."""
+    if not changes:
+        return "By the figures no water has to be changed; change a quarter all the same if the animals look unwell."
+    if changes[0].aim == _OUT and changes[0].times > _TOO_MANY:
+        return "Changing water cannot do that in time: move the animals into clean water first."
+    return "An hour between changes; stop when the animals are calm and the tests are in order."
+
+
+def _fading(judged: Judged, math: SpillMath) -> tuple[str, ...]:
+    """How long it would take by itself, where that is known."""
+    half_life = judged.substance.half_life_days
+    if half_life is None or math.rest is None:
+        return ()
+    recalled = " (recalled, so do not count on it)" if half_life.read == "memory" else ""
+    days = days_until(math.rest.factor, half_life.value)
+    if days > 365:
+        return (f"By itself half of it goes in {half_life.value:g} days{recalled}; do not wait for that.",)
+    return (
+        f"By itself half of it goes in {half_life.value:g} days{recalled}: about {days:.0f} days until it is at rest "
+        "without changing water.",
+    )
