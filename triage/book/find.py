@@ -45,7 +45,7 @@ def find_entries(book: Book, words: str, most: int = 20) -> list[Hit]:
     wanted = _WORD.findall(words.lower())
     hits = []
     for shelf, id_, entry in all_entries(book):
-        if shelf == "synonyms":
+        if shelf in ("synonyms", "pictures"):
             continue
         name = entry_name(entry)
         score = _score(wanted, [id_, name], [*getattr(entry, "also", []), getattr(entry, "term", "")])
