@@ -58,9 +58,10 @@ def find_entries(book: Book, words: str, most: int = 20) -> list[Hit]:
 
 def _score(wanted: list[str], main: list[str], other: list[str]) -> float:
     main_text, other_text = (" ".join(texts).lower() for texts in (main, other))
+    exact = any(_WORD.findall(text.lower()) == wanted for text in (*main, *other))
     found = sum((2.0 if word in main_text else 1.0 if word in other_text else 0.0) for word in wanted)
     missing = any(word not in main_text and word not in other_text for word in wanted)
-    return 0.0 if missing or not wanted else found / len(main_text) ** 0.25
+    return 0.0 if missing or not wanted else found / len(main_text) ** 0.25 + 5.0 * exact
 
 
 def find_by_id(book: Book, id_: str) -> list[tuple[str, Any]]:
