@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,14 +22,16 @@ from .answer import render_answer
 from .grower import WrittenGrower
 from .question import show_question
 from .series import Series, said_again
-from .spray import render_spray
 from .style import heading, line
+from .suspects import render_suspects
+from .todo import render_avoid, render_todo
 
 if TYPE_CHECKING:
     from ..journal import Journal
 
 NO_DAY = "2026-05-04"  # the demo's first Monday; its cases bring their own days
-WHOLE = 1  # questions of the first scene that are shown with all their answers
+REASONS = 2  # reasons against a spray that are given
+WHOLE = 1  # questions of the first scene that are shown with everything that could be answered
 
 
 class Stage(Series):
@@ -58,20 +59,18 @@ def play_demo(folder: Path, book: Book, journal: Journal, console: Console) -> N
     engines = Engines(book)
     for words in wording.DEMO_INTRO:
         line(console, words, indent=0)
-    whole = WHOLE
-    for scene in load_scenes(folder / "scenes.yaml"):
+    for number, scene in enumerate(load_scenes(folder / "scenes.yaml")):
         heading(console, f"--- {scene.says} ---")
         if scene.case:
             case = build_case(load_case(folder / scene.case), book, today=NO_DAY)
-            _series(case, book, engines, journal, console, whole)
-            whole = 0
+            _series(case, book, engines, journal, console, first=number == 0)
         if scene.spray:
-            _spray(scene, book, journal, console, names_of(book))
+            _spray(scene, book, journal, console)
     console.print()
     line(console, wording.DEMO_OUTRO, indent=0)
 
 
-def _series(case: Case, book: Book, engines: Engines, journal: Journal, console: Console, whole: int) -> None:
+def _series(case: Case, book: Book, engines: Engines, journal: Journal, console: Console, *, first: bool) -> None:
     journal.save_system(case.system)
     journal.add_readings(case.readings)
     session = Session(book, on=case.on, system=case.system, readings=journal.readings(), engines=engines)
@@ -81,13 +80,28 @@ def _series(case: Case, book: Book, engines: Engines, journal: Journal, console:
         session, console, grower.ask, record=lambda told: journal.record_answer(number, told_as_answer(told)),
         forget=lambda: journal.undo_last_answer(number),
     )  # fmt: skip
-    stage.whole = whole
+    stage.whole = WHOLE if first else 0
+    stage.intro = first
     grower.series = stage
     stage.run()
-    render_answer(session.look(), console, names_of(book), heard=False)
+    report = session.look()
+    if first:
+        render_answer(report, console, names_of(book), heard=False)
+    else:  # what the first scene has shown of an answer is not shown again
+        render_suspects(report, console, names_of(book), numbers=False, full=False)
+        render_todo(report, console, names_of(book), full=False)
+        if not report.alarms:
+            render_avoid(report.avoid, console, full=False)
 
 
-def _spray(scene: Scene, book: Book, journal: Journal, console: Console, names: Mapping[str, str]) -> None:
+def _spray(scene: Scene, book: Book, journal: Journal, console: Console) -> None:
+    """The verdict, why, and what to use instead; the command itself says more."""
     asked = Asked(words=scene.spray, strength=None, amount="1L", cover="covered")
     report = answer_spray(book, asked, journal.load_system(), journal.readings(), on=NO_DAY)
-    render_spray(report, console, names)
+    names = names_of(book)
+    heading(console, f"{report.name}: {wording.GRADE_WORDS[report.grade]}", f"triage.grade.{report.grade}")
+    for why in report.why[:REASONS]:
+        line(console, why, bullet="-")
+    instead = wording.listed([wording.inside(names.get(one, one)) for one in report.instead], "or")
+    line(console, wording.DEMO_INSTEAD.format(instead))
+    line(console, wording.DEMO_MORE.format(scene.spray))

@@ -20,7 +20,7 @@ class WrittenGrower:
         """The line this grower types at a prompt. Errors: EOFError before a series asks."""
         if self.series is None:
             raise EOFError
-        if prompt in (wording.GO_ON, wording.WORDS_AGAIN):
+        if prompt in (wording.GO_ON_PROMPT, wording.WORDS_AGAIN):
             return ""
         if self.series.shown is not None:
             return self.choice(self.series.shown)

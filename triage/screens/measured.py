@@ -46,7 +46,7 @@ def render_measured(report: Report, console: Console, *, full: bool) -> None:
         line(console, conclusion.because, bullet=">")
     if report.readings_used and report.suspects and not bearing:
         line(console, wording.WATER_SILENT, bullet=">")
-    for conclusion in beside if full else beside[:BESIDE]:
+    for conclusion in beside if full else beside[: BESIDE if report.readings_used else 0]:
         line(console, f"{wording.WATER_BESIDE}{wording.inside(conclusion.because)}", bullet=">")
 
 

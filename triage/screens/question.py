@@ -77,6 +77,8 @@ def parse_choice(typed: str, options: int, *, one: bool) -> tuple[list[int], lis
     """
     allowed = (wording.ALLOWED_ONE if one else wording.ALLOWED_ANY).format(options)
     words = typed.replace(",", " ").replace(".", " ").replace(" ?", "?").split()
+    if not any(character.isdigit() for character in typed):
+        raise UsageError(wording.NO_ANSWER.format(shortened(typed), allowed))
     numbers = [_number(word, options, allowed) for word in words]
     if not words:
         raise UsageError(allowed)

@@ -46,8 +46,9 @@ def _agrees(last: CaseLine, session: Session, console: Console, ask: Callable[[s
     plant = wording.inside(crops[last.crop].name) if last.crop in crops else wording.A_PLANT
     day = wording.inside(wording.day_words(last.on, session.on))
     question = wording.RESUME.format(plant=plant, day=day, answers=wording.count(last.answered, "answer"))
+    line(console, question, indent=0)
     while True:
-        typed = ask(question).strip().lower()
+        typed = ask(wording.RESUME_PROMPT).strip().lower()
         if typed in ("", "y", "yes", "n", "no"):
             return typed in ("", "y", "yes")
         line(console, wording.RESUME_HELP, indent=0)

@@ -46,6 +46,8 @@ class Series:
     ``ended`` says why it ended (a key of ``wording.ENDED``).
     """
 
+    intro = True
+
     def __init__(
         self, session: Session, console: Console, ask: Ask, *, record: Callable[[Told], object],
         forget: Callable[[], object],
@@ -63,7 +65,8 @@ class Series:
 
     def run(self) -> str:
         """Ask until it is settled, nothing is worth asking, or the grower has had enough; why it ended."""
-        line(self.console, (wording.INTRO, "triage.quiet"), indent=0)
+        if self.intro:
+            line(self.console, (wording.INTRO, "triage.quiet"), indent=0)
         self._warned = {alarm.id for alarm in self.session.alarms()}  # those of a resumed series were shown before
         while not self.ended:
             try:
@@ -185,7 +188,8 @@ class Series:
         self._warned |= {alarm.id for alarm in new}
         render_alarms(new, self.console)
         self.console.print()
-        while (typed := self.typed(wording.GO_ON).lower()) not in ("", "y", "yes"):
+        line(self.console, wording.GO_ON, indent=0)
+        while (typed := self.typed(wording.GO_ON_PROMPT).lower()) not in ("", "y", "yes"):
             if typed in ("n", "no"):
                 raise Leave("enough")
             line(self.console, wording.GO_ON_HELP, indent=0)

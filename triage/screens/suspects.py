@@ -125,4 +125,4 @@ def _say(support: SupportLine, names: Names, by_water: set[str]) -> str:
         return (wording.CROP_FOR if support.support > 0 else wording.CROP_AGAINST).format(name)
     if support.kind == "seen":
         return name if support.support > 0 else wording.ELSEWHERE.format(name)
-    return wording.STATES[support.kind].format(name)
+    return wording.REASONS[support.kind].format(name)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from ..book.casefile import find_named
+from ..model.quantity import Quantity
 from ..report.case_report import QuestionLine
 from ..session import Told
 from ..words.nearest import nearest_names
@@ -82,12 +85,25 @@ def _in_words(series: Series, step: str, ask: str, look: str, prompt: str) -> No
     if typed.lower() in ("", "t", wording.CANT_TELL):
         series.tell(Told(kind="cant-tell", question=step))
         return
-    series.tell(Told(kind="words", question=step, text=typed))
-    if _say_heard(series, typed):
-        again = series.typed(wording.WORDS_AGAIN)
-        if again:
-            series.tell(Told(kind="words", question=step, text=again))
-            _say_heard(series, again)
+    if _told_in_words(series, step, typed) and (again := series.typed(wording.WORDS_AGAIN)):
+        _told_in_words(series, step, again)
+
+
+def _told_in_words(series: Series, step: str, typed: str) -> bool:
+    """Take some words and say what was made of them; whether some of them were not understood."""
+    text = spelt_out(typed, series.session.book.quantities) if step == "readings" else typed
+    series.tell(Told(kind="words", question=step, text=text))
+    return _say_heard(series, text)
+
+
+def spelt_out(typed: str, quantities: Mapping[str, Quantity]) -> str:
+    """Readings with their names in full, where a short name stands before a number; such names are too short to be
+    read out of running text."""
+    for quantity in quantities.values():
+        for short in quantity.short:
+            pattern = rf"(?<![\w-]){re.escape(short)}(?=\s*[=:<>≤≥]*\s*\d)"
+            typed = re.sub(pattern, quantity.quantity.replace("-", " "), typed, flags=re.IGNORECASE)
+    return typed
 
 
 def _say_heard(series: Series, text: str) -> bool:

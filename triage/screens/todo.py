@@ -12,15 +12,16 @@ from .style import heading, line, run_in
 
 Names = Mapping[str, str]
 
-STEPS = (2, 1)  # steps shown of the first and the second response
+STEPS = (2, 1, 0)  # steps shown of the first, second and third response
+MOST_CAUTIONS = 4  # of one that is poured or sprayed
 NAMED = 4  # responses named after them
 AVOID_SHOWN, AVOID_NAMED = 2, 4
-#: Kinds whose every caution is shown, because what is poured or sprayed can hurt.
+#: Kinds that want more than one caution, because what is poured or sprayed can hurt.
 HANDLED = ("spray", "water")
 
 
 def render_todo(report: Report, console: Console, names: Names, *, full: bool) -> None:
-    """Responses, best first; the first two with their steps, the others by name."""
+    """Responses, best first; the first two with their steps, the third with its first caution, the others by name."""
     if not report.responses:
         return
     heading(console, wording.DO)
@@ -61,12 +62,15 @@ def _how(response: ResponseLine, console: Console, steps: int, full: bool) -> No
     if full:
         for why in response.why:
             line(console, why, indent=4)
-    cautious = full or response.kind in HANDLED or response.grade != "ok"
-    for caution in response.cautions if cautious else response.cautions[:1]:
+    for caution in response.cautions if full else response.cautions[: _most_cautions(response, steps)]:
         line(console, caution, indent=4, bullet="!")
     if response.harvest_wait_days:
         days = wording.count(response.harvest_wait_days, "day")
         line(console, wording.HARVEST_WAIT.format(days), indent=4, bullet="!")
+
+
+def _most_cautions(response: ResponseLine, steps: int) -> int:
+    return MOST_CAUTIONS if response.kind in HANDLED and (steps or response.dose) else 1
 
 
 def render_avoid(avoid: Sequence[AvoidLine], console: Console, *, full: bool) -> None:

@@ -61,6 +61,7 @@ SPEAKS_AGAINST = "Against it: "
 CROP_FOR = "{} is prone to it"
 CROP_AGAINST = "{} seldom gets it"
 ELSEWHERE = "{} (something else explains it better)"
+REASONS = {"absent": "{} (not so here)", "unsure": "{} (perhaps)"}
 BY_WATER = "what the water tests say (below)"
 ALSO = "Also thought of"
 MIGHT_BE = "Look out for"
@@ -94,11 +95,15 @@ SAVED_MORE = "Saved as case {number}. Everything, with all steps: triage case sh
 INTRO = "Answer by looking. Any time: t can't tell, b back, w why, s so far, q enough, k keep for later, h help."
 HELP = (
     "A number picks that answer; where several may be true, give several: 1 3.",
-    "2? means that you are not sure about number 2. 0 means none of these. Words of your own do, too.",
-    "t  I can't tell, go on          b  back: take my last answer back",
-    "w  why do you ask that?         s  what does it look like so far?",
-    "q  enough questions, answer     k  keep this for later and stop",
-    "Ctrl-C stops as well. Every answer is kept the moment it is given.",
+    "2? says that you are not sure about number 2; 0 says none of these.",
+    "Or type what you see in your own words.",
+    "t  I can't tell; go on",
+    "b  back: take my last answer back",
+    "w  why do you ask that?",
+    "s  what does it look like so far?",
+    "q  enough questions; the answer, please",
+    "k  keep this for later and stop (Ctrl-C does the same)",
+    "Every answer is kept the moment it is given.",
 )
 NONE_OF_THESE = "none of these"
 CANT_TELL = "can't tell"
@@ -145,7 +150,8 @@ TELLS_APART = "It helps to tell apart: {}."
 TELLS_WHETHER = "It shows whether it is {}."
 SO_FAR = "So far, before the next answer:"
 SO_FAR_NOTHING = "So far nothing stands out."
-GO_ON = "When that is done, press Enter to go on with the plant (q: what I can say now; k: keep this for later): "
+GO_ON = "When that is done: Enter goes on with the plant, q shows what I can say now, k keeps this for later."
+GO_ON_PROMPT = "Go on? "
 GO_ON_HELP = "Press Enter to go on, q for the answer as it stands, k to keep it for later."
 ENDED = {
     "settled": "That is clear enough; more questions would hardly change it.",
@@ -158,7 +164,8 @@ ENDED = {
 }
 NOTHING_WAS_TOLD = "Nothing was told, so there is nothing to answer. Begin again any time: triage plant"
 STOPPED = "Stopped. Every answer is kept; go on with it any time: triage plant"
-RESUME = "You began to look at {plant} {day} and stopped after {answers}. Go on with that? y or n: "
+RESUME = "You began to look at {plant} {day} and stopped after {answers}. Go on with that?"
+RESUME_PROMPT = "y or n: "
 RESUME_HELP = "y goes on where you stopped, n begins anew (the old answers stay in the journal)."
 RESUMED = "You told so far:"
 A_PLANT = "a plant"
@@ -176,7 +183,8 @@ DEMO_INTRO = (
     "A made-up school glasshouse on a cool coast: tilapia and a few shrimp in 1,000 litres, five crops above them.",
     "Four days of one summer, played through the real questions and answers. Nothing of it is kept.",
 )
-DEMO_PICKED = "> {}"
+DEMO_INSTEAD = "Instead, for instance: {}."
+DEMO_MORE = "The whole answer, harm by harm: triage spray {} --volume 1000L --animals tilapia,shrimp"
 DEMO_OUTRO = "Now your own: triage setup says what you keep, triage plant asks beside the plant."
 WHY = "Why {}: what speaks for it, and where that is known from"
 WHY_SIGNS = "Signs"
