@@ -178,6 +178,12 @@ def _quantity(entry: Any, loaded: Loaded) -> Iterator[Link]:
         yield ("needs", number), "quantities", id_
 
 
+def _picture(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    yield ("finding",), "findings", entry.finding
+    for number, id_ in enumerate(entry.also):
+        yield ("also", number), "findings", id_
+
+
 def _one_source(entry: Any, loaded: Loaded) -> Iterator[Link]:
     yield ("source",), "sources", entry.source
 
@@ -196,4 +202,5 @@ LINKS: dict[str, Callable[[Any, Loaded], Iterator[Link]]] = {
     "substance_groups": _substance_group,
     "advice": _advice,
     "treatments": _treatment,
+    "pictures": _picture,
 }

@@ -12,6 +12,7 @@ from ..model.cause import Cause
 from ..model.crop import Animal, Crop
 from ..model.exposure import CoverShare, Margin
 from ..model.finding import Finding, Question
+from ..model.picture import Picture
 from ..model.quantity import Quantity
 from ..model.record import Source
 from ..model.rule import Rule
@@ -50,6 +51,7 @@ SHELVES: tuple[Shelf, ...] = (
     Shelf("margins", Margin, "margin", "margins.yaml"),
     Shelf("substance_groups", SubstanceGroup, "group", "substance-groups.yaml"),
     Shelf("advice", Advice, "advice", "after-spraying.yaml"),
+    Shelf("pictures", Picture, "picture", "pictures.yaml"),
     Shelf("synonyms", Synonyms, "word", "synonyms.yaml"),
 )
 

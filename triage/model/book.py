@@ -7,6 +7,7 @@ from .cause import Cause
 from .crop import Animal, Crop
 from .exposure import CoverShare, Margin
 from .finding import Finding, Question
+from .picture import Picture
 from .quantity import Quantity
 from .record import Record, Source
 from .rule import Rule
@@ -41,4 +42,5 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     margins: dict[str, Margin] = {}
     substance_groups: dict[str, SubstanceGroup] = {}
     advice: dict[str, Advice] = {}
+    pictures: dict[str, Picture] = {}
     spoken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # every phrase of every finding as the reader of words uses it

@@ -4,6 +4,11 @@ from typing import Literal
 
 from .record import Read, Record
 
+LeafShape = Literal[
+    "oval", "toothed", "lance", "spoon", "cut", "strap", "heart", "lobed", "three", "compound", "feathery"
+]
+Habit = Literal["upright", "rosette", "clump"]
+
 
 class Crop(Record, frozen=True, kw_only=True):
     """A crop: its names, family, kind and what it takes badly."""
@@ -15,6 +20,8 @@ class Crop(Record, frozen=True, kw_only=True):
     kind: Literal["leafy", "fruiting", "root", "herb", "legume", "other"]
     sensitive: list[str] = []  # substance ids that burn this crop
     salt_threshold_ds_m: float | None = None
+    leaf: LeafShape = "oval"  # for pictures: three and compound are made of leaflets, cut has lobes along its ribs
+    habit: Habit = "upright"  # for pictures: stem with leaves, leaves from one heart, or a tuft
     sources: list[str]
 
 
