@@ -9,6 +9,7 @@ gc.set_threshold(100_000, 20, 50)  # a command makes many lasting records and li
 import importlib  # noqa: E402
 import os  # noqa: E402
 import sys  # noqa: E402
+from io import TextIOWrapper  # noqa: E402
 
 import click  # noqa: E402
 
@@ -68,6 +69,9 @@ def triage(ctx: click.Context, home: str | None) -> None:
 
 def main() -> None:
     """Run the command line; every error becomes one clear line and exit code 2, never a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that knows no degree sign still gets its answer
     try:
         code = triage.main(prog_name="triage", standalone_mode=False)
         sys.stdout.flush()
