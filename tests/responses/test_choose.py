@@ -212,5 +212,5 @@ def test_instead_is_what_works_without_any_substance() -> None:
             _treatment("shade", "housekeeping", None),
         )
     }
-    assert choose_instead("stuff", treatments) == ("predators", "rinse")
+    assert choose_instead("stuff", treatments) == ("rinse", "predators")
     assert choose_instead("nothing", treatments) == ()

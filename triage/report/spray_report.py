@@ -66,9 +66,14 @@ class Better(Part, frozen=True, kw_only=True):
 
 
 class WaterChange(Part, frozen=True, kw_only=True):
-    """So many changes of ``each`` (a share), litres in all; ``factor``: how far over the aim the water is."""
+    """So many changes of ``each`` (a share), litres in all; ``factor``: how far over the aim the water is.
+
+    ``decides``: the measure that is furthest over its aim; ``target_mg_l``: what may be left of it.
+    """
 
     aim: str
+    decides: str
+    target_mg_l: float | None
     factor: float
     times: int
     each: float
@@ -93,6 +98,7 @@ class SprayReport(Part, frozen=True, kw_only=True):
     """What `spray` gives. ``acceptable``: whether the plan already is as careful as the grade asks for."""
 
     format: str = FORMAT
+    words: str = ""
     substance: str
     name: str
     what: str
@@ -138,7 +144,11 @@ class SprayTable(Part, frozen=True, kw_only=True):
 
     format: str
     rows: tuple[Row, ...]
-    use: str
+    strength: str = ""
+    amount: str = ""
+    cover: str = ""
+    volume_l: float | None = None
+    animals: tuple[str, ...] = ()
     assumed: tuple[str, ...]
     cautions: tuple[str, ...] = (LABEL_FIRST,)
     sources: tuple[str, ...] = ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
@@ -23,6 +24,8 @@ _MOST_LEADING = 3
 
 _KIND_ORDER: tuple[TreatmentKind, ...] = ("by-hand", "biological", "housekeeping", "water", "spray")
 _WORKS = {"well": 1.0, "partly": 0.5, "little": 0.1}
+#: How many of a kind are named instead of a spray.
+_PER_KIND = 2
 _EVIDENCE: tuple[Read, ...] = ("seen", "partly", "practice", "memory", "computed")
 
 Reasons = Mapping[str, tuple[str, ...]]
@@ -117,16 +120,26 @@ def final_check(
     return tuple(kept), (*avoided, *moved)
 
 
-def choose_instead(substance: str, treatments: Mapping[str, Treatment], most: int = 4) -> tuple[str, ...]:
-    """Treatments without any substance that work against what treatments with this substance are used for."""
-    targets = {cause for t in treatments.values() if substance in t.substances for cause in t.against}
+def choose_instead(
+    substance: str, treatments: Mapping[str, Treatment], most: int = 4, *, dosed: bool = False
+) -> tuple[str, ...]:
+    """Treatments without any substance that work against what sprays (or doses) of this substance are used for.
+
+    By hand first, then biological, then housekeeping, at most ``_PER_KIND`` of each; what is meant for just these
+    causes goes before what is good for nearly anything.
+    """
+    users = [t for t in treatments.values() if substance in t.substances and (t.kind == "water") == dosed]
+    targets = {cause for treatment in users for cause in treatment.against}
     scored = []
     for id_ in sorted(treatments):
         treatment = treatments[id_]
         score = sum(_WORKS[treatment.against[cause].works] for cause in targets & set(treatment.against))
         if score > 0 and not treatment.substances:
-            scored.append((-score, _KIND_ORDER.index(treatment.kind), id_))
-    return tuple(id_ for _, _, id_ in sorted(scored)[:most])
+            scored.append((-score / math.sqrt(len(treatment.against)), treatment.kind, id_))
+    chosen: list[str] = []
+    for kind in _KIND_ORDER:
+        chosen += [id_ for _, of, id_ in sorted(scored) if of == kind][:_PER_KIND]
+    return tuple(chosen[:most])
 
 
 def _respond(causes: Mapping[str, Cause], cause: str) -> list[str]:

@@ -23,7 +23,7 @@ _AIMS: tuple[tuple[str, str, str], ...] = (
 
 
 class Change(msgspec.Struct, frozen=True, kw_only=True):
-    """How much water to change until an aim is reached: so many times the share, litres in all, what is left."""
+    """How much water to change until an aim is reached: so many times the share, litres in all."""
 
     factor: float  # how many times over the aim the water is
     share: float  # of all the water, if it were drained and filled once
@@ -32,31 +32,39 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
     litres: float
 
 
-class SpillMath(msgspec.Struct, frozen=True, kw_only=True):
-    """The change that takes the animals out of danger, and the one that brings the water to rest; None: not needed."""
+class Aim(msgspec.Struct, frozen=True, kw_only=True):
+    """The measure that is furthest over its aim, and the change that brings it there; None: it is there."""
 
-    decides: str  # the measure that is furthest over its aim
-    danger: Change | None
-    rest: Change | None
+    decides: str
+    factor: float
+    change: Change | None
+
+
+class SpillMath(msgspec.Struct, frozen=True, kw_only=True):
+    """What takes the animals out of danger, and what brings the water to rest."""
+
+    danger: Aim
+    rest: Aim
 
 
 def reckon_changes(
     exposures: Mapping[str, Interval], event: str, volume_l: float | None, assumed: Assumptions
 ) -> SpillMath | None:
     """The changes of water after what ``event`` (spilled, sprayed, dosed) brought; None where nothing was measured."""
-    over = [
-        (exposures[name].high / assumed.margin(first), exposures[name].high / assumed.margin(last), name)
-        for name, first, last in ((pattern.format(event), first, last) for pattern, first, last in _AIMS)
-        if name in exposures
-    ]
-    if not over or volume_l is None:
+    named = [(pattern.format(event), first, last) for pattern, first, last in _AIMS]
+    known = [(name, first, last) for name, first, last in named if name in exposures]
+    if not known or volume_l is None:
         return None
     each = assumed.margin("most-water-at-once")
-    rest = max(over, key=lambda item: (item[1], item[2]))
+
+    def aim(margins: dict[str, str]) -> Aim:
+        over = {name: exposures[name].high / assumed.margin(margin) for name, margin in margins.items()}
+        name = max(over, key=lambda one: (over[one], one))
+        return Aim(decides=name, factor=over[name], change=change_for(over[name], volume_l, each))
+
     return SpillMath(
-        decides=rest[2], danger=change_for(max(item[0] for item in over), volume_l, each),
-        rest=change_for(rest[1], volume_l, each),
-    )  # fmt: skip
+        danger=aim({name: first for name, first, _ in known}), rest=aim({name: last for name, _, last in known})
+    )
 
 
 def change_for(factor: float, volume_l: float, each: float) -> Change | None:

@@ -10,11 +10,11 @@ from ..intake import clean_text
 from ..model.advice import Event, Moment
 from ..model.book import Book
 from ..model.case import System
-from ..model.outcome import Verdict
 from ..model.quantity import Reading
 from ..report.spray_report import (
     LABEL_FIRST,
     LOOK_ON_LABEL,
+    Better,
     Member,
     SprayReport,
     Use,
@@ -31,6 +31,8 @@ from .spilled import tell_spill
 
 #: How many other ways are named.
 INSTEAD = 5
+#: Of so many substances the cautions and other ways are told.
+_MOST_CAUTIONED = 3
 _EVENTS: dict[str, Event] = {
     "neighbour": "neighbour", "perimeter": "perimeter", "drench": "drench", "returned": "returned"
 }  # fmt: skip
@@ -49,29 +51,53 @@ def answer_spray(
 def report_on(judge: Judge, asked: Asked, *, spilled: bool = False) -> SprayReport:
     """The same with a judge that is there already."""
     asked = msgspec.structs.replace(asked, words=clean_text(asked.words))
-    answer, water, system = judge.judge(asked), judge.water(asked), judge.system(asked)
-    lead = answer.leading
-    verdict, judged = answer.verdict, answer.all_judged
-    acceptable = is_acceptable(answer)
-    occasion = Occasion(
-        substances=tuple(one.substance for one in judged), event=_event(asked, lead), grade=verdict.grade,
-        crustaceans=water.crustaceans_kept,
-    )  # fmt: skip
-    settled = acceptable and not (lead and lead.planned.others)
+    if spilled and asked.cover is None:
+        asked = msgspec.structs.replace(asked, into_water=True)  # all of it is in there
+    answer, system = judge.judge(asked), judge.system(asked)
+    occasion = _occasion(answer, asked, judge)
 
     def lines(moment: Moment) -> tuple[str, ...]:
         return choose_advice(judge.book.advice, moment, occasion)
 
-    return SprayReport(
-        substance=verdict.substance, name=shown_name(answer, judge.book), what=_what(answer), grade=verdict.grade,
-        why=verdict.why, exposure=verdict.exposure, harms=harms_of(verdict), assumed=all_assumed(answer, system),
-        instead=_instead(answer, judge.book), cautions=_cautions(verdict, judged), harvest_wait_days=_wait(judged),
-        sources=sources_used(verdict, [s for one in judged for s in one.substance.sources] if len(judged) == 1 else ()),
-        firings=verdict.firings, animals=system.animals, use=_use(lead) if lead else None, acceptable=acceptable,
-        members=_members(answer), better=() if lead is None or settled or spilled else find_better(judge, asked, lead),
-        before=lines("before"), watch=lines("watch"), react=lines("react"),
-        spill=tell_spill(judge, judged, water, occasion) if spilled else None,
+    report = _bare_report(answer, asked, system, judge.book)
+    if spilled:
+        spill = tell_spill(judge, answer.all_judged, judge.water(asked), occasion)
+        return msgspec.structs.replace(report, spill=spill)
+    if not answer.all_judged and report.grade == "ok":
+        return report  # nothing is sprayed
+    return msgspec.structs.replace(
+        report, better=_better(judge, asked, answer), before=lines("before"), watch=lines("watch"),
+        react=lines("react"),
     )  # fmt: skip
+
+
+def _bare_report(answer: Answer, asked: Asked, system: System, book: Book) -> SprayReport:
+    """The verdict with its figures and cautions."""
+    verdict, judged, lead = answer.verdict, answer.all_judged, answer.leading
+    entry = judged[0].substance.sources if len(judged) == 1 else ()
+    return SprayReport(
+        words=asked.words, substance=verdict.substance, name=shown_name(answer, book), what=_what(answer, book),
+        grade=verdict.grade, why=verdict.why, exposure=verdict.exposure, harms=harms_of(verdict),
+        assumed=all_assumed(answer, system), instead=_instead(answer, book), cautions=_cautions(answer, book),
+        harvest_wait_days=_wait(judged), sources=sources_used(verdict, entry), firings=verdict.firings,
+        animals=system.animals, use=_use(lead) if lead else None, acceptable=is_acceptable(answer),
+        members=_members(answer),
+    )  # fmt: skip
+
+
+def _occasion(answer: Answer, asked: Asked, judge: Judge) -> Occasion:
+    return Occasion(
+        substances=tuple(one.substance for one in answer.all_judged), event=_event(asked, answer.leading),
+        grade=answer.verdict.grade, crustaceans=judge.water(asked).crustaceans_kept,
+    )  # fmt: skip
+
+
+def _better(judge: Judge, asked: Asked, answer: Answer) -> tuple[Better, ...]:
+    """Other ways to use it; none where it is careful enough as it is asked and nothing was left unsaid."""
+    lead = answer.leading
+    if lead is None or (is_acceptable(answer) and not lead.planned.others):
+        return ()
+    return find_better(judge, asked, lead)
 
 
 def _event(asked: Asked, lead: Judged | None) -> Event:
@@ -100,12 +126,13 @@ def shown_name(answer: Answer, book: Book) -> str:
     return " + ".join(names)
 
 
-def _what(answer: Answer) -> str:
+def _what(answer: Answer, book: Book) -> str:
     if len(answer.all_judged) == 1:
         return answer.all_judged[0].substance.what
-    if not answer.all_judged:
-        return "" if any(part.named.treatment for part in answer.parts) else "Not in the book."
-    return ""
+    treatments = [part.named.treatment for part in answer.parts if part.named.treatment]
+    if len(treatments) == len(answer.parts) == 1:
+        return book.treatments[treatments[0]].plain
+    return "" if answer.all_judged or treatments else "Not in the book."
 
 
 def all_assumed(answer: Answer, system: System) -> tuple[str, ...]:
@@ -120,15 +147,18 @@ def all_assumed(answer: Answer, system: System) -> tuple[str, ...]:
 
 def _instead(answer: Answer, book: Book) -> tuple[str, ...]:
     found: dict[str, None] = {}
-    for judged in answer.all_judged[:3]:
-        found |= dict.fromkeys(choose_instead(judged.substance.substance, book.treatments, INSTEAD))
+    for judged in answer.all_judged[:_MOST_CAUTIONED]:
+        dosed = judged.planned.plan.way == "dosed"
+        found |= dict.fromkeys(choose_instead(judged.substance.substance, book.treatments, INSTEAD, dosed=dosed))
     return tuple(found)[:INSTEAD]
 
 
-def _cautions(verdict: Verdict, judged: Sequence[Judged]) -> tuple[str, ...]:
-    unknown = LOOK_ON_LABEL if verdict.grade == "unknown" or not judged else ()
-    people = [line for one in judged[:3] for line in one.substance.people]
-    return tuple(dict.fromkeys([*unknown, *people, LABEL_FIRST]))
+def _cautions(answer: Answer, book: Book) -> tuple[str, ...]:
+    """What to look for on the label of something unknown, cautions for people, those of a treatment, label and law."""
+    unknown = LOOK_ON_LABEL if answer.verdict.grade == "unknown" else ()
+    people = [line for one in answer.all_judged[:_MOST_CAUTIONED] for line in one.substance.people]
+    treated = [book.treatments[part.named.treatment] for part in answer.parts if part.named.treatment]
+    return tuple(dict.fromkeys([*unknown, *people, *(line for one in treated for line in one.cautions), LABEL_FIRST]))
 
 
 def _wait(judged: Sequence[Judged]) -> float | None:
@@ -159,9 +189,9 @@ def _use(judged: Judged) -> Use:
     amount, strength = plan.amount, plan.strength
     said = ""
     if amount is not None:
-        said = f"{amount.litres:g} L" if amount.litres is not None else f"{amount.grams:g} g"
+        said = f"{amount.litres:.4g} L" if amount.litres is not None else f"{amount.grams:.4g} g"
     return Use(
         way=plan.way, cover="" if plan.way == "dosed" else plan.cover, amount=said,
-        strength=f"{strength.value:g} {strength.unit}" if strength else "", grams=content and content / 1000,
+        strength=f"{strength.value:.4g} {strength.unit}" if strength else "", grams=content and content / 1000,
         times=plan.times, every_days=plan.every_days,
     )  # fmt: skip

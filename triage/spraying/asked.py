@@ -20,6 +20,7 @@ class Asked(msgspec.Struct, frozen=True, kw_only=True):
     animals: str | None = None
     times: int = 1
     every: str | None = None
+    into_water: bool = False  # put there on purpose
 
 
 def system_for(book: Book, asked: Asked, saved: System) -> System:

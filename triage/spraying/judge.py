@@ -126,7 +126,8 @@ def _beside(shown: Verdict, stricter: Verdict, says: str) -> Verdict:
 def _stricter_harm(shown: HarmVerdict, other: HarmVerdict | None, says: str) -> HarmVerdict:
     if other is None or GRADES.index(other.grade) <= GRADES.index(shown.grade):
         return shown
-    return msgspec.structs.replace(shown, grade=other.grade, why=(f"{says}: {other.why[0]}", *shown.why))
+    beside = () if shown.grade == "ok" else shown.why
+    return msgspec.structs.replace(shown, grade=other.grade, why=(f"{says}: {other.why[0]}", *beside))
 
 
 def _joined(name: str, verdicts: Sequence[Verdict], why: Iterable[str]) -> Verdict:

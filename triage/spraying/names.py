@@ -50,11 +50,12 @@ class Names:
         for group in book.substance_groups.values():
             self._note(group.name, group.group, group.name, *group.also, into=self._groups)
         for one in book.substances.values():
-            for name in (one.substance, one.name, re.sub(r"\s*\(.*?\)", "", one.name), *one.also):
+            for name in (one.substance, one.name, _name_and_other(one.name)[0], *one.also):
                 self._substances.setdefault(plain_name(name), {})[one.substance] = None
                 self._shown.setdefault(name.lower(), one.name)
         for treatment in book.treatments.values():
-            self._note(treatment.name, treatment.treatment, treatment.name, into=self._treatments)
+            names = (treatment.name, *_name_and_other(treatment.name))
+            self._note(treatment.name, treatment.treatment, *names, into=self._treatments)
 
     def _note(self, shown: str, id_: str, *names: str, into: dict[str, str]) -> None:
         for name in (id_, *names):
@@ -98,6 +99,16 @@ def plain_name(text: str) -> str:
     bare = unicodedata.normalize("NFKD", text.casefold())
     bare = "".join(letter for letter in bare if not unicodedata.combining(letter)).replace("sulph", "sulf")
     return " ".join(_singular(token) for token in _TOKEN.findall(bare))
+
+
+def _name_and_other(name: str) -> tuple[str, ...]:
+    """A name without what stands in brackets, then that.
+
+    >>> _name_and_other("Lacewing larvae"), _name_and_other("Minute pirate bugs (Orius)")
+    (('Lacewing larvae',), ('Minute pirate bugs', 'Orius'))
+    """
+    first, _, other = name.partition(" (")
+    return (first, other.rstrip(")")) if other else (first,)
 
 
 def _singular(word: str) -> str:

@@ -38,13 +38,17 @@ class Planned(msgspec.Struct, frozen=True, kw_only=True):
 def plan_use(asked: Asked, substance: Substance, water: Water, assumed: Assumptions, book: Book) -> Planned:
     """How the substance is used. Errors: UsageError for a strength, an amount or an interval that cannot be read.
 
-    A strength or a cover means that it is sprayed. Where nothing at all is said of something meant for the water, its
-    usual dose and its usual spray both count.
+    A strength or a cover means that it is sprayed, unless it is said to go into the water. Where nothing at all is said
+    of something meant for the water, its usual dose and its usual spray both count. What is not meant for the water is
+    graded by the rules for sprays wherever it goes; all of it arrives when it is put there.
     """
     strength = parse_strength(asked.strength) if asked.strength else None
     amount = parse_amount(asked.amount) if asked.amount else None
-    if strength is None and asked.cover is None and way_of(substance) == "dosed":
-        return _dosed(asked, substance, amount, water, assumed, book)
+    meant = way_of(substance) == "dosed"
+    if meant and (asked.into_water or (strength is None and asked.cover is None)):
+        return _dosed(asked, substance, strength, amount, water, assumed, book)
+    if asked.into_water:
+        asked = msgspec.structs.replace(asked, cover="drench")
     return _sprayed(asked, substance, strength, amount, assumed)
 
 
@@ -56,7 +60,8 @@ def _sprayed(
 ) -> Planned:
     cover, notes = asked.cover or "none", _cover_notes(asked)
     every, every_notes = _every(asked)
-    usual, usual_says = _usual_strength(substance) if strength is None else (strength, "")
+    weighed = amount is not None and amount.grams is not None  # a weight is taken as all of what was weighed
+    usual, usual_says = (strength, "") if strength is not None or weighed else _usual_strength(substance)
     litres, amount_notes = _usual_amount(substance, usual, cover, assumed)
     used = amount or litres
     plan = Plan(strength=usual, amount=used, cover=cover, times=asked.times, every_days=every)
@@ -91,14 +96,14 @@ def _usual_amount(
 ) -> tuple[Amount, str]:
     if strength is None and strongest_g_l(substance) is None:
         return Amount(grams=USUAL_GRAMS), f"Nobody said how much: figures for {USUAL_GRAMS:g} g (--amount)."
-    litres = assumed.margin("largest-sprayer") if cover in _BY_OTHERS else USUAL_LITRES
+    litres = assumed.margin("others-sprayer") if cover in _BY_OTHERS else USUAL_LITRES
     return Amount(litres=litres), f"Nobody said how much: figures for {litres:g} L (--amount)."
 
 
 def _stricter(
     plan: Plan, substance: Substance, strength: Strength | None, amount: Amount | None, assumed: Assumptions
 ) -> tuple[Other, ...]:
-    """The strictest that may be meant: as strong as it is sold, and a full knapsack or ten times the handful."""
+    """The strictest that is likely to be meant: stronger than usual, and a full sprayer or ten times the handful."""
     used, strongest, says = plan.amount, None, []
     if amount is None and used is not None:
         used = _most(used, assumed)
@@ -107,7 +112,7 @@ def _stricter(
     if strength is None and used is not None and used.litres is not None:
         strongest = _strongest(substance, plan.strength, assumed)
     if strongest is not None:
-        says.append(f"the strength was not said, so {strongest.value:.3g} g/L counts, too")
+        says.append(f"the strength was not said, so {strongest.value:.4g} g/L counts, too")
     if not says:
         return ()
     stricter = msgspec.structs.replace(plan, amount=used, strength=strongest or plan.strength)
@@ -117,15 +122,16 @@ def _stricter(
 def _most(amount: Amount, assumed: Assumptions) -> Amount:
     if amount.grams is not None:
         return Amount(grams=amount.grams * assumed.margin("overdose"))
-    return Amount(litres=assumed.margin("largest-sprayer"))
+    return Amount(litres=max(amount.litres or 0.0, assumed.margin("amount-unsaid")))
 
 
 def _strongest(substance: Substance, usual: Strength | None, assumed: Assumptions) -> Strength | None:
-    """Undiluted, at the strongest it is sold; ten times the usual where that is not known."""
+    """The strongest that is likely: some times the usual, undiluted at most; undiluted where none is usual."""
     undiluted = strongest_g_l(substance)
-    if undiluted is None:
-        return None if usual is None else Strength(value=usual.value * assumed.margin("overdose"), unit="g/L")
-    return Strength(value=max(undiluted, usual.value if usual else 0.0), unit="g/L")
+    if usual is None:
+        return None if undiluted is None else Strength(value=undiluted, unit="g/L")
+    likely = usual.value * assumed.margin("strength-unsaid")
+    return Strength(value=likely if undiluted is None else max(min(likely, undiluted), usual.value), unit="g/L")
 
 
 def _sentence(parts: list[str]) -> str:
@@ -137,11 +143,13 @@ def _sentence(parts: list[str]) -> str:
 
 
 def _dosed(
-    asked: Asked, substance: Substance, amount: Amount | None, water: Water, assumed: Assumptions, book: Book
-) -> Planned:
+    asked: Asked, substance: Substance, strength: Strength | None, amount: Amount | None, water: Water,
+    assumed: Assumptions, book: Book,
+) -> Planned:  # fmt: skip
     every, notes = _every(asked)
     if amount is not None:
-        return Planned(plan=Plan(amount=amount, times=asked.times, every_days=every, way="dosed"), assumed=tuple(notes))
+        plan = Plan(strength=strength, amount=amount, times=asked.times, every_days=every, way="dosed")
+        return Planned(plan=plan, assumed=tuple(notes))
     plan, says = _usual_dose(substance, water, assumed, book)
     usual, _ = _usual_strength(substance)
     spray = () if usual is None else (
@@ -150,7 +158,7 @@ def _dosed(
             says=f"It may be sprayed on leaves instead ({USUAL_LITRES:g} L of {usual.value:g} g/L over open water)",
         ),
     )  # fmt: skip
-    return Planned(plan=plan, others=spray, assumed=(says, *notes))
+    return Planned(plan=plan, others=() if asked.into_water else spray, assumed=(says, *notes))
 
 
 def _usual_dose(substance: Substance, water: Water, assumed: Assumptions, book: Book) -> tuple[Plan, str]:

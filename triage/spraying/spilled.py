@@ -12,7 +12,7 @@ from ..responses.advise import Occasion, choose_advice
 from ..responses.exposure import reckon_exposure
 from ..responses.measures import measure
 from ..responses.setting import Water
-from ..responses.spill import Change, SpillMath, days_until, reckon_changes
+from ..responses.spill import Aim, SpillMath, days_until, reckon_changes
 from ..responses.toxicity import Lookup
 from .judge import Judge, Judged
 
@@ -26,10 +26,10 @@ _REST = "at rest"
 def tell_spill(judge: Judge, judged: Sequence[Judged], water: Water, occasion: Occasion) -> Spill:
     """What to do now. Without a substance of the book: what holds for whatever it was."""
     found = [(one, math) for one in judged if (math := _math(judge, one, water)) is not None]
-    worst = max(found, key=lambda pair: _factor(pair[1]), default=None)
+    worst = max(found, key=lambda pair: pair[1].rest.factor, default=None)
     lead = worst[0] if worst else (judged[0] if judged else None)
-    changes = _changes(worst[1]) if worst else ()
     level = _level(lead, water, judge) if lead else None
+    changes = _changes(worst[1], level) if worst else ()
 
     def lines(moment: Moment) -> tuple[str, ...]:
         return choose_advice(judge.book.advice, moment, occasion)
@@ -58,19 +58,21 @@ def _level(judged: Judged, water: Water, judge: Judge) -> float | None:
     return reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed).single_mg_l
 
 
-def _factor(math: SpillMath) -> float:
-    return math.rest.factor if math.rest else 0.0
+def _changes(math: SpillMath, level: float | None) -> tuple[WaterChange, ...]:
+    """The two aims in words; the second only where it asks for more."""
+    lines = [_as_line(name, aim, level) for name, aim in ((_OUT, math.danger), (_REST, math.rest))]
+    kept = [line for line in lines if line is not None]
+    return tuple(kept[:1] if len(kept) > 1 and kept[0].times == kept[1].times else kept)
 
 
-def _changes(math: SpillMath) -> tuple[WaterChange, ...]:
-    named = [(_OUT, math.danger), (_REST, math.rest)]
-    return tuple(_as_line(aim, change) for aim, change in named if change is not None)
-
-
-def _as_line(aim: str, change: Change) -> WaterChange:
+def _as_line(name: str, aim: Aim, level: float | None) -> WaterChange | None:
+    change = aim.change
+    if change is None:
+        return None
     return WaterChange(
-        aim=aim, factor=change.factor, times=change.times, each=change.each, litres=change.litres, share=change.share
-    )
+        aim=name, decides=aim.decides, target_mg_l=None if level is None else level / change.factor,
+        factor=change.factor, times=change.times, each=change.each, litres=change.litres, share=change.share,
+    )  # fmt: skip
 
 
 def _note(changes: Sequence[WaterChange]) -> str:
@@ -85,7 +87,7 @@ def _note(changes: Sequence[WaterChange]) -> str:
 def _fading(judged: Judged, math: SpillMath) -> tuple[str, ...]:
     """How long it would take by itself, where that is known."""
     half_life = judged.substance.half_life_days
-    if half_life is None or math.rest is None:
+    if half_life is None or math.rest.change is None:
         return ()
     recalled = " (recalled, so do not count on it)" if half_life.read == "memory" else ""
     days = days_until(math.rest.factor, half_life.value)

@@ -12,7 +12,6 @@ from ..model.case import System
 from ..model.quantity import Reading
 from ..model.rule import GRADES
 from ..report.spray_report import COMPARE_FORMAT, SHELF_FORMAT, Row, SprayTable, sources_used
-from ..responses.setting import Water
 from .answer import all_assumed, is_acceptable, shown_name
 from .asked import Asked
 from .judge import Answer, Judge
@@ -44,9 +43,11 @@ def _table(judge: Judge, names: Sequence[str], asked: Asked, format_: str) -> Sp
         rows.append(_row(one.words, answer, judge.book))
         sources |= dict.fromkeys(sources_used(answer.verdict))
         assumed |= dict.fromkeys(all_assumed(answer, judge.system(one)))
+    system = judge.system(asked)
     return SprayTable(
-        format=format_, rows=tuple(rows), use=_say_use(asked, judge.water(asked)),
-        assumed=tuple(assumed), sources=tuple(sources),
+        format=format_, rows=tuple(rows), strength=asked.strength or "", amount=asked.amount or "",
+        cover=asked.cover or "", volume_l=system.volume_l, animals=system.animals, assumed=tuple(assumed),
+        sources=tuple(sources),
     )  # fmt: skip
 
 
@@ -64,9 +65,3 @@ def _row(words: str, answer: Answer, book: Book) -> Row:
 
 def _rank(row: Row) -> int:
     return GRADES.index(row.grade)
-
-
-def _say_use(asked: Asked, water: Water) -> str:
-    said = [asked.amount or "", asked.strength or "", asked.cover or ""]
-    where = f"{water.volume_l:g} L of water" if water.volume_l else ""
-    return ", ".join(part for part in (*said, where) if part)
