@@ -14,7 +14,7 @@ ROWS: list[set[str]] = [
     {"book", "rules", "ranking", "responses", "journal"},
     {"report"},
     {"reasoning", "intake"},
-    {"session", "spraying", "drift"},
+    {"session", "spraying", "drift", "dosing"},
     {"screens"},
     {"cli"},
     {"__main__"},

@@ -31,7 +31,8 @@ class Quantity(Record, frozen=True, kw_only=True):
 
     ``tells`` names the finding that says the same in words: that it rises, that it falls, or that there is some of it
     (and none of it says that the finding is absent). ``needs`` lists what one must know to tell why it moves;
-    ``effort`` and ``how`` say what it costs to learn this quantity, and how.
+    ``effort`` and ``how`` say what it costs to learn this quantity, and how. ``formula`` is what its milligrams are
+    milligrams of; a product that holds its element brings some of it.
     """
 
     quantity: str
@@ -52,6 +53,7 @@ class Quantity(Record, frozen=True, kw_only=True):
     needs: list[str] = []
     effort: Effort = "test-kit"
     how: str = ""
+    formula: str = ""
     sources: list[str]
 
 

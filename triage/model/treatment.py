@@ -32,7 +32,12 @@ class Use(Record, frozen=True, kw_only=True):
 
 
 class DoseOf(Record, frozen=True, kw_only=True):
-    """A water addition: which quantity it moves, with what, and how fast it may."""
+    """A water addition: which quantity it moves, with what, and how fast it may.
+
+    What else a product brings follows from its ``formula``, with the water in it: MgSO4(H2O)7. ``lowers``: it takes the
+    quantity down, never below ``floor``. ``apart``: in water without animals. ``slow``: it dissolves by itself over
+    weeks. ``ratio`` is a derived quantity that sets this one against the reading ``ratio_of``.
+    """
 
     quantity: str
     product: str  # words on the bag, e.g. Fe-DTPA 11 %
@@ -41,6 +46,15 @@ class DoseOf(Record, frozen=True, kw_only=True):
     most_per_day: float | None = None
     ph_at_most: float | None = None  # a chelate that does not hold above this is not offered
     note: str = ""
+    formula: str = ""
+    percent: float | None = None  # of the quantity in the product as reckoned, where no formula tells it
+    grades: list[float] = []  # other grades on sale, per cent
+    lowers: bool = False
+    floor: float | None = None
+    apart: bool = False
+    slow: bool = False
+    ratio: str = ""
+    ratio_of: str = ""
 
 
 class Conflict(Record, frozen=True, kw_only=True):
@@ -61,6 +75,7 @@ class Treatment(Record, frozen=True, kw_only=True):
     substances: list[str] = []
     use: Use | None = None
     dose: DoseOf | None = None
+    doses: list[DoseOf] = []  # further ways to dose it, for those who ask how much; never offered by themselves
     steps: list[str]
     against: dict[str, Against] = {}
     cautions: list[str] = []

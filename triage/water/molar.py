@@ -10,6 +10,7 @@ from .carbonate import CACO3_PER_DKH
 ATOMIC_WEIGHTS: dict[str, float] = {
     "H": 1.008, "B": 10.81, "C": 12.011, "N": 14.007, "O": 15.999, "Na": 22.990, "Mg": 24.305, "P": 30.974,
     "S": 32.06, "Cl": 35.45, "K": 39.098, "Ca": 40.078, "Mn": 54.938, "Fe": 55.845, "Cu": 63.546, "Zn": 65.38,
+    "Mo": 95.95,
 }  # fmt: skip
 #: Hydrogen ions that one formula unit of a base takes up.
 BASE_EQUIVALENTS: dict[str, int] = {
@@ -19,30 +20,75 @@ BASE_EQUIVALENTS: dict[str, int] = {
 _PART = re.compile(r"\(([A-Za-z0-9]+)\)(\d*)|([A-Z][a-z]?)(\d*)|(.)")
 
 
+def atoms_of(formula: str) -> dict[str, int]:
+    """How many atoms of each element a formula holds.
+
+    Args:
+        formula: a chemical formula such as ``Ca(OH)2`` or ``MgSO4(H2O)7``; brackets may not be nested.
+
+    Raises:
+        ValueError: the formula cannot be read, or names an element outside the table.
+
+    >>> atoms_of("MgSO4(H2O)7")
+    {'Mg': 1, 'S': 1, 'O': 11, 'H': 14}
+    """
+    found: dict[str, int] = {}
+    for group, times, element, count, rest in _PART.findall(formula):
+        if rest or (element and element not in ATOMIC_WEIGHTS):
+            raise ValueError(f"cannot read '{rest or element}' in formula {formula}")
+        parts = atoms_of(group) if group else {element: 1}
+        for part, number in parts.items():
+            found[part] = found.get(part, 0) + number * int(times or count or 1)
+    return found
+
+
 def molar_mass(formula: str) -> float:
     """Mass of one mole.
 
     Args:
-        formula: a chemical formula such as ``Ca(OH)2``; brackets may not be nested.
+        formula: see :func:`atoms_of`.
 
     Returns:
         g/mol.
 
     Raises:
-        ValueError: the formula cannot be read, or names an element outside the table.
+        ValueError: see :func:`atoms_of`.
 
     Source: standard atomic weights (molar-mass).
 
     >>> round(molar_mass("Ca(OH)2"), 3)
     74.092
     """
-    mass = 0.0
-    for group, times, element, count, rest in _PART.findall(formula):
-        if rest or (element and element not in ATOMIC_WEIGHTS):
-            raise ValueError(f"cannot read '{rest or element}' in formula {formula}")
-        part = molar_mass(group) if group else ATOMIC_WEIGHTS[element]
-        mass += part * int(times or count or 1)
-    return mass
+    return sum(ATOMIC_WEIGHTS[element] * number for element, number in atoms_of(formula).items())
+
+
+def element_of(form: str) -> str:
+    """The element that a form is measured for: the first that is neither oxygen nor hydrogen.
+
+    >>> element_of("PO4"), element_of("K")
+    ('P', 'K')
+    """
+    return next(element for element in atoms_of(form) if element not in ("O", "H"))
+
+
+def brings(product: str, form: str) -> float:
+    """How much of a form a product brings.
+
+    Args:
+        product: formula of the product, such as ``KH2PO4``.
+        form: formula of what is measured, such as ``PO4``; one whose element the product lacks gives 0.
+
+    Returns:
+        Grams of the form for each gram of product.
+
+    Source: molar-mass. 1.433 g of monopotassium phosphate bring one gram of phosphate:
+
+    >>> round(1 / brings("KH2PO4", "PO4"), 3), brings("KNO3", "PO4")
+    (1.433, 0.0)
+    """
+    element = element_of(form)
+    moles = atoms_of(product).get(element, 0) / atoms_of(form)[element]
+    return moles * molar_mass(form) / molar_mass(product)
 
 
 def form_factor(of: str, as_form: str) -> float:
