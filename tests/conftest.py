@@ -17,6 +17,10 @@ ROOT = Path(__file__).resolve().parent.parent
 Run = Callable[..., "subprocess.CompletedProcess[str]"]
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--rewrite-golden", action="store_true", help="write tests/golden anew instead of comparing")
+
+
 @pytest.fixture(scope="session")
 def book() -> Book:
     """The built-in book."""
