@@ -1,4 +1,4 @@
-"""In a real terminal: nothing typed is lost by Ctrl-C, a killed process or a closed window; back, why, unsure, resize."""
+"""In a real terminal: nothing typed is lost by Ctrl-C, a killed process or a closed window; back, why, unsure."""
 
 from __future__ import annotations
 
