@@ -151,8 +151,17 @@ def _treatment(entry: Any, loaded: Loaded) -> Iterator[Link]:
     if entry.use:
         yield ("use", "source"), "sources", entry.use.source
     if entry.dose:
-        yield ("dose", "quantity"), "quantities", entry.dose.quantity
-        yield ("dose", "grams-per-unit-per-1000-l", "source"), "sources", entry.dose.grams_per_unit_per_1000_l.source
+        yield from _dose(entry.dose, ("dose",))
+    for number, dose in enumerate(entry.doses):
+        yield from _dose(dose, ("doses", number))
+
+
+def _dose(dose: Any, path: Path) -> Iterator[Link]:
+    yield (*path, "quantity"), "quantities", dose.quantity
+    yield (*path, "grams-per-unit-per-1000-l", "source"), "sources", dose.grams_per_unit_per_1000_l.source
+    for key in ("ratio", "ratio_of"):
+        if getattr(dose, key):
+            yield (*path, key.replace("_", "-")), "quantities", getattr(dose, key)
 
 
 def _crop(entry: Any, loaded: Loaded) -> Iterator[Link]:

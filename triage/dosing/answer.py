@@ -9,26 +9,25 @@ import msgspec
 
 from ..intake import named_ids, volume_litres
 from ..model.book import Book
-from ..model.case import Case, System
-from ..model.facts import CaseFacts, RulesOutcome
+from ..model.case import System
 from ..model.outcome import Verdict
 from ..model.quantity import Reading
 from ..model.rule import Grade
 from ..model.substance import Substance
 from ..model.treatment import DoseOf
 from ..reasoning import Engines
-from ..report.dose_report import DoseOption, DoseReport, DoseStep, Effect, Saying
+from ..report.dose_report import DoseOption, DoseReport, DoseStep
 from ..responses.amounts import Amount
 from ..responses.grade import strictest
 from ..responses.setting import Assumptions
 from ..responses.setting import Plan as Use
 from ..responses.treat import grade_treatment
-from ..water.derive import derive_values
 from ..water.latest import current_readings
 from ..water.readings import make_reading, parse_assignment
-from .after import at_least, changes_of, derived_effects, effects_of, potassium_calcium_magnesium, readings_after
+from .after import at_least, changes_of, potassium_calcium_magnesium, readings_after
 from .asked import Asked, Product, Wish, grade_percent, grams_per_unit, understand
 from .harm import harmed_animals
+from .here import Here, sayings, told_effects
 from .plan import Known, Plan, plan_product, say_plan
 
 CAUTIONS = (
@@ -41,26 +40,6 @@ CAUTIONS = (
 #: planned again with so many times the most that the book gives for a day.
 BOLDNESS = (4.0, 2.0, 1.0)
 _WORKS = ("well", "partly", "little")
-
-
-class _Here(msgspec.Struct, frozen=True, kw_only=True):
-    """The water as it is: what the rules make of it, and what they are asked with."""
-
-    engines: Engines
-    system: System
-    on: str
-    readings: tuple[Reading, ...]
-    facts: CaseFacts
-    outcome: RulesOutcome
-
-    @classmethod
-    def of(cls, engines: Engines, system: System, on: str, readings: Sequence[Reading]) -> _Here:
-        facts, _ = engines.facts(Case(on=on, system=system, readings=tuple(readings)))
-        outcome = engines.rules.run_case(facts)
-        return cls(engines=engines, system=system, on=on, readings=tuple(readings), facts=facts, outcome=outcome)
-
-    def then(self, readings: Sequence[Reading]) -> _Here:
-        return _Here.of(self.engines, self.system, self.on, readings)
 
 
 def answer_dose(book: Book, asked: Asked, saved: System | None, readings: Sequence[Reading], *, on: str) -> DoseReport:
@@ -79,7 +58,7 @@ def answer_dose(book: Book, asked: Asked, saved: System | None, readings: Sequen
     wish = understand(book, asked)
     system = _system(book, asked, saved or System())
     now = _readings(book, asked, wish, readings, on)
-    here = _Here.of(Engines(book), system, on, now)
+    here = Here.of(Engines(book), system, on, now)
     wish = _with_target(wish, here)
     worth = [product for product in wish.products if _worth_answering(product, wish, asked, here)]
     options = [_option(product, wish, asked, here) for product in worth]
@@ -99,7 +78,7 @@ def _order(option: DoseOption, book: Book) -> tuple[bool, int, int, int, str]:
     return (bool(option.refused), min(works, default=len(_WORKS)), option.days, len(option.says), option.treatment)
 
 
-def _worth_answering(product: Product, wish: Wish, asked: Asked, here: _Here) -> bool:
+def _worth_answering(product: Product, wish: Wish, asked: Asked, here: Here) -> bool:
     """What was named; else what goes the right way, and is not done in a barrel of its own."""
     tanks = [other for other in wish.products if other.dose is None or not other.dose.apart]
     if product.dose is None or (asked.using is not None and (not product.dose.apart or not tanks)):
@@ -131,7 +110,7 @@ def _readings(book: Book, asked: Asked, wish: Wish, readings: Sequence[Reading],
     return sorted([*old, *new.values()], key=lambda reading: reading.quantity)
 
 
-def _with_target(wish: Wish, here: _Here) -> Wish:
+def _with_target(wish: Wish, here: Here) -> Wish:
     """A target that is so many times a reading, reckoned at the reading's higher end."""
     if not wish.ratio_of or wish.target is None:
         return wish
@@ -139,7 +118,7 @@ def _with_target(wish: Wish, here: _Here) -> Wish:
     return msgspec.structs.replace(wish, target=wish.target * known.high if known else None)
 
 
-def _option(product: Product, wish: Wish, asked: Asked, here: _Here) -> DoseOption:
+def _option(product: Product, wish: Wish, asked: Asked, here: Here) -> DoseOption:
     grade = grade_percent(asked.grade)
     if product.dose is None:
         return _undosed(product, here)
@@ -158,10 +137,10 @@ def _option(product: Product, wish: Wish, asked: Asked, here: _Here) -> DoseOpti
     reasons = () if product.dose.apart else _against(product, here, then, verdict)
     told = _told(product, wish, plan, grade, here, then, verdict.grade if verdict else "ok", reasons, changes)
     brought = here.then([*then.readings, *at_least(here.readings, changes, quantities)])
-    return msgspec.structs.replace(told, says=_sayings(brought, here), ends=_sayings(here, brought))
+    return msgspec.structs.replace(told, says=sayings(brought, here), ends=sayings(here, brought))
 
 
-def _plan(product: Product, wish: Wish, asked: Asked, here: _Here, grade: float | None, boldness: float) -> Plan:
+def _plan(product: Product, wish: Wish, asked: Asked, here: Here, grade: float | None, boldness: float) -> Plan:
     assert product.dose is not None  # seen to by the caller
     if here.system.volume_l is None:
         return Plan(refused=("How many litres does the system hold (--volume)? The dose follows from it.",))
@@ -175,12 +154,12 @@ def _plan(product: Product, wish: Wish, asked: Asked, here: _Here, grade: float 
     return plan_product(wish, product.dose, known, grade, asked.days, boldness=boldness)
 
 
-def _substance(product: Product, here: _Here) -> Substance | None:
+def _substance(product: Product, here: Here) -> Substance | None:
     names = product.treatment.substances
     return here.engines.book.substances.get(names[0]) if names else None
 
 
-def _verdict(product: Product, plan: Plan, here: _Here, grade: float | None) -> Verdict | None:
+def _verdict(product: Product, plan: Plan, here: Here, grade: float | None) -> Verdict | None:
     """How the product is graded, used like this; grams are those of the product as the book reckons it.
 
     What dissolves by itself is graded as it is usually hung in; no animal meets what is done in a barrel.
@@ -202,7 +181,7 @@ def _verdict(product: Product, plan: Plan, here: _Here, grade: float | None) -> 
     return here.engines.grade(substance, use, here.engines.water(here.facts))
 
 
-def _against(product: Product, here: _Here, then: _Here, verdict: Verdict | None) -> tuple[str, ...]:
+def _against(product: Product, here: Here, then: Here, verdict: Verdict | None) -> tuple[str, ...]:
     """Every reason not to: alarms that the dose would raise, animals, rules that set it aside, its grade."""
     old = {alarm.id for alarm in here.outcome.alarms}
     found = [f"{a.say} {' '.join(a.because)}" for a in then.outcome.alarms if a.id not in old]
@@ -213,7 +192,7 @@ def _against(product: Product, here: _Here, then: _Here, verdict: Verdict | None
     return tuple(dict.fromkeys(found))
 
 
-def _undosed(product: Product, here: _Here) -> DoseOption:
+def _undosed(product: Product, here: Here) -> DoseOption:
     """Something the book does not dose: graded as it is usually used, and refused."""
     book = here.engines.book
     treated = grade_treatment(
@@ -229,7 +208,7 @@ def _undosed(product: Product, here: _Here) -> DoseOption:
 
 
 def _told(
-    product: Product, wish: Wish | None, plan: Plan, grade: float | None, here: _Here, then: _Here, safe: Grade,
+    product: Product, wish: Wish | None, plan: Plan, grade: float | None, here: Here, then: Here, safe: Grade,
     reasons: tuple[str, ...], changes: dict[str, float],
 ) -> DoseOption:  # fmt: skip
     treatment, dose, substance = product.treatment, product.dose, _substance(product, here)
@@ -240,6 +219,7 @@ def _told(
     notes = [
         *plan.notes,
         *_ammonia_first(here, then),
+        *_other_grades(dose, grade),
         *([dose.note] if dose and dose.note else []),
         *([ratio] if ratio else []),
     ]
@@ -249,7 +229,7 @@ def _told(
         low_grams=plan.low_grams, high_grams=plan.high_grams, millilitres=plan.grams / density if density else None,
         days=plan.days, change=plan.change_of_product, steps=_steps(plan, unit),
         do=say_plan(dose, plan, wish.quantity.name, grade) if dose and wish and plan.grams else (),
-        effects=tuple(_effects(here, then, changes)), says=(), ends=(),
+        effects=tuple(told_effects(here, then, changes)), says=(), ends=(),
         notes=tuple(notes), cautions=(*treatment.cautions, *(substance.people if substance else ())),
         sources=tuple(treatment.sources),
     )  # fmt: skip
@@ -262,7 +242,7 @@ def _other_grades(dose: DoseOf | None, grade: float | None) -> list[str]:
     return [f"It is sold with {sold} % as well: read your bag, and say --grade."]
 
 
-def _ammonia_first(here: _Here, then: _Here) -> list[str]:
+def _ammonia_first(here: Here, then: Here) -> list[str]:
     """A caution where pH rises and nobody knows how much ammonia there is to turn poisonous."""
     was, now = ({r.quantity: r.value for r in side.readings} for side in (here, then))
     if "tan" in was or now.get("ph", 0.0) <= was.get("ph", 0.0):
@@ -278,30 +258,3 @@ def _steps(plan: Plan, unit: float) -> tuple[DoseStep, ...]:
         )
         for step in plan.steps
     )  # fmt: skip
-
-
-def _effects(here: _Here, then: _Here, changes: dict[str, float]) -> list[Effect]:
-    quantities = here.engines.book.quantities
-    salmonids = any(animal.salmonid for animal in here.facts.animals)
-    was, now = (
-        derive_values(
-            side.readings, salmonids=salmonids, altitude_m=here.system.altitude_m, volume_l=here.system.volume_l
-        )
-        for side in (here, then)
-    )
-    measured = [reading.quantity for reading in here.readings]
-    return [
-        *effects_of(changes, here.readings, then.readings, quantities),
-        *derived_effects(was, now, measured, quantities),
-    ]
-
-
-def _sayings(side: _Here, other: _Here) -> tuple[Saying, ...]:
-    """Conclusions of one water that the other does not give."""
-    sources = {firing.rule: firing.sources for firing in side.outcome.firings}
-    known = {conclusion.id for conclusion in other.outcome.conclusions}
-    return tuple(
-        Saying(id=c.id, say=c.because, source=sources.get(c.rule, ()))
-        for c in side.outcome.conclusions
-        if c.id not in known
-    )
