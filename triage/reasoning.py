@@ -205,7 +205,7 @@ class Engines:
         """Treatments for the leading suspects, graded for these animals and this water."""
         return respond_to(
             ranking.suspects, self.book, self.water(facts), self.rules.run_guard, crop=facts.crop,
-            offered=outcome.offered, set_aside=outcome.set_aside,
+            offered=outcome.offered, set_aside=outcome.set_aside, shelf=facts.case.system.shelf,
         )  # fmt: skip
 
     def water(self, facts: CaseFacts) -> Water:

@@ -87,8 +87,9 @@ def choose_responses(
     """Responses, best first, and what to leave alone.
 
     ``treated`` holds the grades of ``list_candidates``; a treatment that is missing there counts as unknown.
-    ``offered`` and ``set_aside`` are what rules said of treatments, with their reasons. By hand comes first, then
-    biological, housekeeping, water, and the mildest spray that works. What is graded never or unknown is left alone.
+    ``offered`` and ``set_aside`` are what rules said of treatments, with their reasons. What helps against the leading
+    cause comes before what only helps against a weaker one; by hand first, then biological, housekeeping, water, and
+    the mildest spray that works. What is graded never or unknown is left alone.
     """
     offered, set_aside = offered or {}, set_aside or {}
     candidates = _candidates(suspects, causes, treatments, treated, offered)
@@ -96,7 +97,9 @@ def choose_responses(
     reasons = {c.treatment.treatment: _against(c, here, set_aside) for c in candidates}
     good = [c for c in candidates if c.treatment.treatment in named and not reasons[c.treatment.treatment]]
     bad = [c for c in candidates if reasons[c.treatment.treatment] and _worth_a_word(c, named)]
-    responses = _respond_with(sorted(good, key=_order), causes, here, offered)
+    first = leading_suspects(suspects)[:1]
+    leading = first[0].cause if first else ""
+    responses = _respond_with(sorted(good, key=lambda c: _order(c, leading, here)), causes, here, offered)
     avoided = [_avoid(c, reasons[c.treatment.treatment]) for c in sorted(bad, key=_temptation)]
     return final_check(responses, avoided, treated)
 
@@ -188,14 +191,18 @@ def _worth_a_word(candidate: Candidate, named: set[str]) -> bool:
     return candidate.treatment.treatment in named or candidate.grade in NOT_OFFERED
 
 
-def _order(candidate: Candidate) -> tuple[int, bool, int, float, int, int, str]:
+def _order(candidate: Candidate, leading: str, here: Circumstances) -> tuple[object, ...]:
+    """What helps against the leading cause first (and what a rule offers), then by kind, by how well it works at all,
+    the milder grade, what is at hand, how much it helps, how well that is known, and how soon one may harvest."""
     treatment = candidate.treatment
     known = [treatment.against[cause] for cause in candidate.causes if cause in treatment.against]
     only_little = bool(known) and all(against.works == "little" for against in known)
     evidence = min((_EVIDENCE.index(against.read) for against in known), default=len(_EVIDENCE))
-    grade = GRADES.index(candidate.grade)
-    place = _KIND_ORDER.index(treatment.kind)
-    return place, only_little, grade, -round(candidate.benefit, 9), evidence, candidate.place, treatment.treatment
+    return (
+        bool(candidate.causes) and leading not in candidate.causes, _KIND_ORDER.index(treatment.kind), only_little,
+        GRADES.index(candidate.grade), not here.at_hand(treatment), -round(candidate.benefit, 9), evidence,
+        harvest_wait(treatment, here.substances) or 0, candidate.place, treatment.treatment,
+    )  # fmt: skip
 
 
 def _temptation(candidate: Candidate) -> tuple[float, int, str]:
@@ -209,7 +216,7 @@ def _respond_with(
     return [
         Response(
             treatment=c.treatment.treatment, name=c.treatment.name, grade=c.grade, works_for=tuple(c.causes),
-            why=why_of(c.treatment, tuple(c.causes), causes, c.treated, offered.get(c.treatment.treatment, ())),
+            why=why_of(c.treatment, tuple(c.causes), causes, c.treated, here, offered.get(c.treatment.treatment, ())),
             dose=None if isinstance(c.treated.dose, Refused) else c.treated.dose, steps=tuple(c.treatment.steps),
             cautions=(*cautions_of(c.treatment, c.treated, here), *conflict_cautions(c.treatment, chosen)),
             harvest_wait_days=harvest_wait(c.treatment, here.substances),

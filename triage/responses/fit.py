@@ -16,11 +16,16 @@ _MEASURED_AS = {"temperature": "air-temperature"}
 
 
 class Circumstances(msgspec.Struct, frozen=True, kw_only=True):
-    """The crop, what was measured, and the substances of the book by id."""
+    """The crop, what was measured, the substances of the book by id, and those that are at hand (none: not told)."""
 
     substances: Mapping[str, Substance] = {}
     crop: Crop | None = None
     readings: tuple[Reading, ...] = ()
+    shelf: frozenset[str] = frozenset()
+
+    def at_hand(self, treatment: Treatment) -> bool:
+        """Whether everything it takes is at hand; true where nobody told what is."""
+        return not self.shelf or self.shelf.issuperset(treatment.substances)
 
 
 def misfit(treatment: Treatment, here: Circumstances) -> list[str]:

@@ -19,9 +19,11 @@ def why_of(
     helps: Sequence[str],
     causes: Mapping[str, Cause],
     treated: Treated,
+    here: Circumstances,
     offered: Sequence[str],
 ) -> tuple[str, ...]:
-    """How well it works against what, why a rule offers it, and why its grade is what it is."""
+    """How well it works against what, why a rule offers it, what spreads, what is at hand, and why its grade is what
+    it is."""
     lines = list(offered)
     for cause in helps:
         if (against := treatment.against.get(cause)) is None:
@@ -30,9 +32,23 @@ def why_of(
         stage = f" ({against.stage})" if against.stage else ""
         memory = ", recalled" if against.read == "memory" else ""
         lines.append(f"Works {against.works} against {name[0].lower()}{name[1:]}{stage}{memory}.")
+    if treatment.kind == "by-hand":
+        lines += [_haste(causes[cause]) for cause in helps if cause in causes and _spreads_fast(causes[cause])]
+    if here.shelf and treatment.substances and here.at_hand(treatment):
+        lines.append("It is on your shelf.")
     grade = joined_grade(treated.verdicts)
     lines += [why for verdict in treated.verdicts if grade != "ok" and verdict.grade == grade for why in verdict.why]
     return tuple(dict.fromkeys(lines))
+
+
+def _spreads_fast(cause: Cause) -> bool:
+    return cause.spreads is not None and cause.spreads.speed == "fast"
+
+
+def _haste(cause: Cause) -> str:
+    """Why not to wait: how it reaches the neighbours."""
+    how = cause.spreads.how if cause.spreads else ""
+    return f"It spreads fast, so today and not next week. {how}".strip()
 
 
 def cautions_of(treatment: Treatment, treated: Treated, here: Circumstances) -> tuple[str, ...]:

@@ -12,8 +12,8 @@ from ..intake import clean_text, named_ids, volume_litres
 from ..model.book import Book
 from ..model.case import System
 from ..responses.amounts import parse_amount, parse_strength
+from ..responses.names import Named, Names
 from ..spraying import Asked
-from ..spraying.names import Named, Names
 from . import spray_words as words
 from .style import heading, line
 

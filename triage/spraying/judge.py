@@ -14,9 +14,9 @@ from ..model.rule import GRADES, Grade
 from ..model.substance import Substance
 from ..reasoning import Engines
 from ..responses.grade import HARMS, exposure_none, joined_grade, unknown_verdict
+from ..responses.names import Named, Names
 from ..responses.setting import Assumptions, Water
 from .asked import Asked, system_for
-from .names import Named, Names
 from .planning import Planned, plan_use
 
 
