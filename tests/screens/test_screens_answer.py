@@ -15,6 +15,7 @@ from triage.intake import build_case
 from triage.model.book import Book
 from triage.model.case import Case
 from triage.model.outcome import AlarmRaised, Dose
+from triage.model.quantity import Reading
 from triage.reasoning import Engines
 from triage.report.build import names_of
 from triage.report.case_report import (
@@ -30,7 +31,7 @@ from triage.report.case_report import (
 from triage.screens import wording
 from triage.screens.alarms import render_alarms
 from triage.screens.answer import render_answer
-from triage.screens.measured import bearing_on, water_conclusions
+from triage.screens.measured import bearing_on, say_value, water_conclusions
 from triage.screens.style import build_console
 from triage.screens.suspects import form_of
 from triage.session import session_from_case
@@ -143,6 +144,10 @@ def test_nothing_is_wrong_has_its_own_words(report: Report) -> None:
     assert form_of(well) == "well"
     assert wording.ALL_WELL in text_of(well)
     assert "Look out for: mites (less likely)." in text_of(well)
+    other = msgspec.structs.replace(response("Burn the plant"), for_=("mites",))
+    treated = words_of(changed(well, responses=(other, response("Leave it alone"))))
+    assert "1 Leave it alone" in treated
+    assert "Burn the plant" not in treated
 
 
 @pytest.mark.parametrize(("probability", "none"), [(0.1, 0.05), (0.3, 0.6)])
@@ -184,6 +189,15 @@ def test_readings_stand_by_day_and_without_any_it_says_what_would_help(report: R
     assert wording.WATER_SILENT in text
     assert "(a limit)" in words_of(changed(report, readings_used=measured), full=True)
     assert wording.NO_WATER in words_of(report)
+
+
+def test_a_reading_of_unsaid_form_is_shown_as_what_it_may_be() -> None:
+    def reading(value: float, low: float, high: float, step: float = 0.0) -> Reading:
+        return Reading(quantity="nitrate", value=value, unit="mg/L NO3", low=low, high=high, step=step)
+
+    assert say_value("Nitrate", reading(109, 40, 177.1)) == "Nitrate 40 to 177 mg/L NO3"
+    assert say_value("Nitrate", reading(40, 30, 50, step=20)) == "Nitrate 40 mg/L NO3"
+    assert say_value("Nitrate", reading(89.24, 89.24, 89.24)) == "Nitrate 89.2 mg/L NO3"
 
 
 def test_what_the_water_says_is_said_once_and_what_bears_on_it_comes_first(report: Report) -> None:

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from triage.errors import UsageError
+from triage.model.book import Book
 from triage.report.case_report import OptionLine, QuestionLine
 from triage.screens.question import (
     nothing_typed,
@@ -108,3 +109,25 @@ def test_options_carry_numbers_and_the_way_out() -> None:
 def test_long_typed_text_is_said_back_short() -> None:
     assert shortened("a" * 100) == "a" * 40 + "..."
     assert shortened("short") == "short"
+
+
+def test_every_question_of_the_book_can_be_taken_in_at_a_glance(book: Book) -> None:
+    long = {id_: len(question.options) for id_, question in book.questions.items() if len(question.options) > 10}
+    assert long == {}
+
+
+def test_no_question_sends_people_to_a_latin_word(book: Book) -> None:
+    asked = " ".join(f"{q.ask} {q.look}" for q in book.questions.values()).lower()
+    for term in (
+        "chlorosis",
+        "necrosis",
+        "lesion",
+        "stipple",
+        "frass",
+        "pathogen",
+        "petiole",
+        "lamina",
+        "spp.",
+        "sporul",
+    ):
+        assert term not in asked

@@ -98,6 +98,9 @@ class ReadingLine(Part, frozen=True, kw_only=True):
     value: float
     unit: str
     bound: str
+    low: float = 0.0  # the ends between which the true value lies
+    high: float = 0.0
+    step: float = 0.0  # of the kit
     on: str
     age_days: int | None
     note: str

@@ -20,17 +20,21 @@ AVOID_SHOWN, AVOID_NAMED = 2, 4
 HANDLED = ("spray", "water")
 
 
-def render_todo(report: Report, console: Console, names: Names, *, full: bool) -> None:
-    """Responses, best first; the first two with their steps, the third with its first caution, the others by name."""
+def render_todo(report: Report, console: Console, names: Names, *, full: bool, only: str = "") -> None:
+    """Responses, best first; the first two with their steps, the third with its first caution, the others by name.
+
+    ``only`` leaves out what does not help against that cause.
+    """
     if not report.responses:
         return
     heading(console, wording.DO)
-    shown = report.responses if full else report.responses[: len(STEPS)]
+    responses = [response for response in report.responses if not only or only in response.for_] or report.responses
+    shown = responses if full else responses[: len(STEPS)]
     several = len({cause for response in shown for cause in response.for_[:1]}) > 1
     for place, response in enumerate(shown):
         _titled(response, console, names, place + 1, several)
         _how(response, console, len(response.steps) if full else STEPS[place], full)
-    rest = report.responses[len(shown) : len(shown) + NAMED]
+    rest = responses[len(shown) : len(shown) + NAMED]
     more = [f"{_tag(response)}{wording.inside(response.name)}" for response in rest]
     if more:
         line(console, f"{wording.MORE_WAYS}: {'; '.join(more)}.")

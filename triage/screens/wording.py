@@ -29,6 +29,7 @@ HARM_WORDS = {
     "water": "The water itself",
     "people": "People and food",
 }
+RANGE = "{} to {}"
 BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
 SURE: tuple[tuple[float, str], ...] = ((0.85, "very likely"), (0.5, "likely"), (0.2, "possible"), (0.0, "less likely"))
 
