@@ -35,5 +35,5 @@ class WrittenGrower:
         picked = (sure or perhaps)[:1] if shown.pick == "one" or is_yes_or_no(shown) else sure + perhaps
         if picked:
             return " ".join(picked)
-        known_absent = all(option in self.case.absent for _, option in numbered)
-        return "0" if known_absent else "t"
+        absent = sum(option in self.case.absent for _, option in numbered)
+        return "0" if 2 * absent > len(numbered) else "t"  # most of the list was looked for: so was the list
