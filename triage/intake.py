@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from .book.casefile import CaseFile, ReadingInput, SystemInput, check_case, find_named
-from .book.records import nearest
 from .errors import Fault, KnowledgeError, UsageError
 from .model.book import Book
 from .model.case import Case, System
@@ -13,6 +12,9 @@ from .model.crop import Animal, Crop
 from .model.quantity import Bound, Quantity, Reading
 from .responses.amounts import parse_volume
 from .water.readings import BOUNDS, make_reading
+
+if TYPE_CHECKING:  # a question series reads no YAML, so it is spared the library until a name is looked up
+    from .book.casefile import CaseFile, ReadingInput, SystemInput
 
 #: What the parts of a system may be called.
 BEDS = ("media", "raft", "channel", "wicking", "mixed")
@@ -25,6 +27,8 @@ def build_case(file: CaseFile, book: Book, *, today: str, saved: System | None =
 
     Errors: KnowledgeError with every fault (unknown ids, quantities, units, impossible values) by line.
     """
+    from .book.casefile import check_case, find_named
+
     faults = check_case(file, book)
     written = file.case
     on = _day(file, written.on or today, faults)
@@ -81,6 +85,8 @@ def reading_from(item: ReadingInput, quantities: Mapping[str, Quantity], *, on: 
 
 
 def _system(file: CaseFile, written: SystemInput, book: Book, faults: list[Fault]) -> System:
+    from .book.casefile import find_named
+
     volume = None
     if written.volume is not None:
         try:
@@ -108,6 +114,9 @@ def volume_litres(volume: float | str) -> float:
 
 def named_ids(names: Sequence[str], entries: Mapping[str, Animal] | Mapping[str, Crop], what: str) -> tuple[str, ...]:
     """Ids of animals or crops named on a command line. Errors: UsageError with the nearest match."""
+    from .book.casefile import find_named
+    from .book.records import nearest
+
     found = []
     for name in names:
         id_ = find_named(name, dict(entries))

@@ -6,11 +6,9 @@ import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from ..book.casefile import find_named
 from ..model.quantity import Quantity
 from ..report.case_report import QuestionLine
 from ..session import Told
-from ..words.nearest import nearest_names
 from . import wording
 from .measured import say_value
 from .question import shortened
@@ -71,10 +69,14 @@ def _crop_of(series: Series, typed: str, yours: list[str]) -> str | None:
     if typed.isascii() and typed.isdecimal():
         place = int(typed[:4])
         return yours[place - 1] if 1 <= place <= len(yours) else None
+    from ..book.casefile import find_named  # brings YAML with it, so not before it is needed
+
     return find_named(typed, series.session.book.crops)
 
 
 def _near(series: Series, typed: str) -> str:
+    from ..words.nearest import nearest_names
+
     names = {name.lower(): crop.name for crop in series.session.book.crops.values() for name in (crop.name, *crop.also)}
     near = dict.fromkeys(names[name] for name in nearest_names(shortened(typed), names))
     said = wording.listed([wording.inside(name) for name in near][:NEAR], "or")
