@@ -71,6 +71,7 @@ class Treatment(Record, frozen=True, kw_only=True):
     treatment: str
     kind: TreatmentKind
     name: str
+    also: list[str] = []  # other names that people look it up by
     plain: str
     substances: list[str] = []
     use: Use | None = None

@@ -13,11 +13,13 @@ from ..words.nearest import nearest_names
 
 #: Words that say how a thing is sold or used, not what is in it.
 _HOW_SOLD = (
-    "spray sprays sprayed solution powder powdered dust granule concentrate concentrated concentration liquid ready to "
-    "use rtu organic pure diluted dilute undiluted home made homemade household garden plant leaf foliar active "
-    "ingredient contain contains containing content based product the a an of in water insecticide insecticidal "
-    "fungicide herbicide miticide acaricide pesticide systemic g l ml kg mg percent vol"
+    "spray sprays sprayed solution powder powdered dust granule concentrate concentrated concentration liquid "
+    "ready use rtu organic pure diluted dilute undiluted home made homemade household garden plant leaf "
+    "foliar active ingredient contain contains containing content based product water insecticide "
+    "insecticidal fungicide herbicide miticide acaricide pesticide systemic drench treatment nutrient"
 )
+_UNITS = "a an the of in to for g l ml kg mg percent vol"
+_SMALL = frozenset(_UNITS.split())  # small words and units, which no name hangs on
 _NOISE = frozenset(_HOW_SOLD.split())
 _SPLIT = re.compile(
     r"\s*(?:[,;+&|]|\s/\s|\b(?:and|with|plus|containing|contains|und|mit|et|avec|y|con|e)\b)\s*", re.IGNORECASE
@@ -51,10 +53,11 @@ class Names:
             self._note(group.name, group.group, group.name, *group.also, into=self._groups)
         for one in book.substances.values():
             for name in (one.substance, one.name, _name_and_other(one.name)[0], *one.also):
-                self._substances.setdefault(plain_name(name), {})[one.substance] = None
+                for key in (plain_name(name), _bare(name)):
+                    self._substances.setdefault(key, {})[one.substance] = None
                 self._shown.setdefault(name.lower(), one.name)
         for treatment in book.treatments.values():
-            names = (treatment.name, *_name_and_other(treatment.name))
+            names = (treatment.name, *_name_and_other(treatment.name), *treatment.also)
             self._note(treatment.name, treatment.treatment, *names, into=self._treatments)
 
     def _note(self, shown: str, id_: str, *names: str, into: dict[str, str]) -> None:
@@ -67,13 +70,14 @@ class Names:
         whole = self._find(words)
         if whole is not None:
             return (whole,)
-        parts = [part for part in _SPLIT.split(words) if _without_noise(part)]
+        parts = [part for part in _SPLIT.split(_without_brackets(words)) if _without_noise(part)]
         if len(parts) < 2:
             return (Named(words=words.strip(), near=self._near(words)),)
         return tuple(self._find(part) or Named(words=part, near=self._near(part)) for part in dict.fromkeys(parts))
 
     def _find(self, words: str) -> Named | None:
-        for key in (plain_name(words), " ".join(_without_noise(words))):
+        open_words = _without_brackets(words)
+        for key in (plain_name(words), _bare(words), _bare(open_words), " ".join(_without_noise(open_words))):
             if key in self._groups:
                 group = self._groups[key]
                 return Named(words=words.strip(), ids=tuple(self._book.substance_groups[group].members), group=group)
@@ -111,15 +115,24 @@ def _name_and_other(name: str) -> tuple[str, ...]:
     return (first, other.rstrip(")")) if other else (first,)
 
 
+def _without_brackets(text: str) -> str:
+    return re.sub(r"\s*\([^)]*\)", "", text)
+
+
 def _singular(word: str) -> str:
     ends = word.endswith("s") and not word.endswith(("ss", "us", "is"))
     return word[:-1] if ends and len(word) > 3 else word
 
 
+def _bare(text: str) -> str:
+    """A name without small words, figures and units."""
+    return " ".join(_telling(plain_name(text).split(), _SMALL))
+
+
 def _without_noise(text: str) -> list[str]:
-    return list(_telling(plain_name(text).split()))
+    """The words that tell what it is: nothing about how it is sold or used."""
+    return list(_telling(plain_name(text).split(), _SMALL | _NOISE))
 
 
-def _telling(tokens: list[str]) -> Iterator[str]:
-    """The words that tell what it is: no figures, no units, nothing about how it is sold."""
-    return (token for token in tokens if token not in _NOISE and not token[0].isdigit())
+def _telling(tokens: list[str], dropped: frozenset[str]) -> Iterator[str]:
+    return (token for token in tokens if token not in dropped and not token.replace(".", "").isdigit())
