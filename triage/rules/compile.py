@@ -8,6 +8,7 @@ from functools import cache
 from typing import cast
 
 from ..model.rule import Stage
+from ..model.way import Need
 from .check import check_rule, rule_faults
 from .door import NOT, Fact, P
 from .engine import BookRule, Engine
@@ -28,7 +29,6 @@ from .facts import (
     UnknownReading,
 )
 from .plan import PlannedWay
-from .ways import Need
 
 __all__ = ["build_rule", "check_rule", "rule_faults"]
 

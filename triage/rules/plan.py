@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from ..model.rule import Rule, Stage
+from ..model.way import Way
 from .layers import layer_rules, salience_of, stage_of
-from .ways import Key, Way, gate_keys, list_ways
+from .ways import Key, gate_keys, list_ways
 
 
 class PlannedWay:
@@ -39,10 +40,13 @@ class PlannedRule:
 class Plan:
     """All rules in order, and an index from what is told to the ways that wait for it."""
 
-    def __init__(self, rules: Mapping[str, Rule]) -> None:
-        """Plan sound rules; ValueError for others (``rule_faults`` says which and why)."""
+    def __init__(self, rules: Mapping[str, Rule], ways: Mapping[str, Sequence[Way]] | None = None) -> None:
+        """Plan sound rules; ValueError for others (``rule_faults`` says which and why).
+
+        ``ways``: those of a compiled book (``list_all_ways``), by rule; worked out here where it has none.
+        """
         self.rules = [PlannedRule(rule, number) for number, rule in enumerate(rules.values())]
-        self._list_ways()
+        self._list_ways(ways or {})
         self._set_order()
         self._index = self._build_index()
 
@@ -56,10 +60,10 @@ class Plan:
         for rule in self.rules:
             rule.salience = salience[salience_of(rule.stage, rule.layer)]
 
-    def _list_ways(self) -> None:
+    def _list_ways(self, compiled: Mapping[str, Sequence[Way]]) -> None:
         self.ways: list[PlannedWay] = []
         for rule in self.rules:
-            for needs in list_ways(rule.rule.when):
+            for needs in compiled.get(rule.rule.rule) or list_ways(rule.rule.when):
                 rule.ways.append(PlannedWay(rule, len(self.ways), needs))
                 self.ways.append(rule.ways[-1])
         needed = [need for way in self.ways for need in way.needs]

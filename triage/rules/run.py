@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -10,6 +10,7 @@ from ..errors import Fault, KnowledgeError
 from ..model.facts import CaseFacts, Graded, GuardFacts, RulesOutcome
 from ..model.outcome import Firing
 from ..model.rule import Rule, Stage
+from ..model.way import Way
 from .check import rule_faults
 from .compile import build_rule
 from .engine import BookRule, Engine
@@ -37,10 +38,15 @@ class RuleRunner:
     One runner serves one thread.
     """
 
-    def __init__(self, rules: Mapping[str, Rule], *, keep: int = 16) -> None:
-        """``keep``: how many engines to keep. Raises KnowledgeError for rules that no engine can hold."""
+    def __init__(
+        self, rules: Mapping[str, Rule], *, ways: Mapping[str, Sequence[Way]] | None = None, keep: int = 16
+    ) -> None:
+        """``ways``: from a compiled book. ``keep``: how many engines to keep.
+
+        Raises KnowledgeError for rules that no engine can hold.
+        """
         try:
-            self._plan = Plan(rules)
+            self._plan = Plan(rules, ways)
         except ValueError:
             faults = [Fault(f"rule {id_}", 0, "error", "KB216", message) for id_, message in rule_faults(rules)]
             raise KnowledgeError(faults) from None

@@ -6,18 +6,14 @@ another crop. Only a conclusion can be plainly missing, and the layers see to it
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from itertools import product
 from math import isnan
 from operator import attrgetter
-from typing import Literal, NamedTuple
 
-from ..model.rule import HEADS, LIMITS, Condition
+from ..model.rule import HEADS, LIMITS, Condition, Rule
+from ..model.way import Need, NeedKind, Way
 
-Kind = Literal[
-    "finding", "reading", "no-reading", "trend", "conclusion", "crop", "animal", "suspect", "system", "exposure",
-    "no-exposure", "trait",
-]  # fmt: skip
 #: What a fact tells and a need asks for: (kind, id or word, state).
 Key = tuple[str, str, str]
 
@@ -32,22 +28,6 @@ _TRENDS = ("rising", "falling", "steady")
 _read_heads, _read_limits = attrgetter(*HEADS), attrgetter(*LIMITS)
 _NUMBER_HEADS = ("reading", "exposure", "suspect")
 _WORD_HEADS = ("trend", "system")
-
-
-class Need(NamedTuple):
-    """One thing that must be known; with ``other`` it must be known to be none of the values.
-
-    A needed conclusion with ``other`` must not have been drawn.
-    """
-
-    kind: Kind
-    id: str = ""
-    values: tuple[str, ...] = ()
-    limits: tuple[tuple[str, float], ...] = ()
-    other: bool = False
-
-
-Way = tuple[Need, ...]
 
 
 class ConditionError(ValueError):
@@ -72,6 +52,17 @@ def list_ways(condition: Condition) -> list[Way]:
     """
     _check_size(condition)
     return list(dict.fromkeys(tuple(dict.fromkeys(way)) for way in _ways(condition, False)))
+
+
+def list_all_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
+    """The ways of every sound rule by its id, for a compiled book; a rule that no engine can hold is left out."""
+    found = {}
+    for id_, rule in rules.items():
+        try:
+            found[id_] = tuple(list_ways(rule.when))
+        except ConditionError:
+            continue
+    return found
 
 
 def walk(condition: Condition) -> Iterator[tuple[Condition, int]]:
@@ -181,7 +172,7 @@ def _limits(condition: Condition) -> tuple[tuple[str, float], ...]:
     return tuple((name, float(value)) for name, value in pairs if value is not None)
 
 
-def _number(kind: Kind, id_: str, condition: Condition, negated: bool) -> Iterator[Need]:
+def _number(kind: NeedKind, id_: str, condition: Condition, negated: bool) -> Iterator[Need]:
     limits = _limits(condition)
     if not negated:
         yield Need(kind, id_, limits=limits)
@@ -190,7 +181,7 @@ def _number(kind: Kind, id_: str, condition: Condition, negated: bool) -> Iterat
         yield Need(kind, id_, limits=((_OPPOSITE[name], value),))
 
 
-def _missing(kind: Kind, known: Kind, id_: str, negated: bool) -> Iterator[Need]:
+def _missing(kind: NeedKind, known: NeedKind, id_: str, negated: bool) -> Iterator[Need]:
     yield Need(known if negated else kind, id_)
 
 
@@ -202,7 +193,7 @@ def _trend(condition: Condition, negated: bool) -> Iterator[Need]:
     yield Need("trend", condition.trend or "", words, other=negated)
 
 
-def _worded(kind: Kind, value: str | list[str] | None, negated: bool) -> Iterator[Need]:
+def _worded(kind: NeedKind, value: str | list[str] | None, negated: bool) -> Iterator[Need]:
     yield Need(kind, values=_words(value), other=negated)
 
 
