@@ -1,4 +1,4 @@
-"""`triage water add|show|check|why`."""
+"""`triage water add|import|show|check|why`."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import click
 from ..model.book import Book
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .water_import import import_
 from .water_why import why
 
 if TYPE_CHECKING:
@@ -141,4 +142,5 @@ def _report(
     return build_water_report(measured, derived, engines.rules.run_case(facts), book.quantities)
 
 
+water.add_command(import_)
 water.add_command(why)

@@ -12,8 +12,6 @@ from ..water.latest import Current
 from . import wording
 from .style import heading, line
 
-BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
-
 
 def render_water(report: WaterReport, console: Console) -> None:
     """Warnings first, then the readings, then what follows from them."""
@@ -56,7 +54,7 @@ def _said(report: WaterReport, console: Console) -> None:
 
 
 def _given(reading: GivenLine, console: Console) -> None:
-    value = f"{reading.name}: {BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
+    value = f"{reading.name}: {wording.BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
     note = f"  ({reading.note})" if reading.note else ""
     line(console, value, (note, "triage.quiet"))
 
@@ -82,7 +80,7 @@ def render_latest(
     for item in current:
         reading = item.reading
         name = quantities[reading.quantity].name
-        value = f"{name}: {BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
+        value = f"{name}: {wording.BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
         note = f"  {reading.on}" + (f" ({item.note})" if item.note else "")
         line(console, value, (note, "triage.quiet"))
     if due:
