@@ -47,6 +47,7 @@ class FilterEffect(Record, frozen=True, kw_only=True):
     effect: Literal["none-seen", "slowed", "stopped", "unknown"]
     at: float | None = None
     unit: str = "mg/L"
+    basis: Basis = "active"
     source: str = ""
     read: Read = "seen"
     note: str = ""

@@ -33,6 +33,10 @@ def filter_data(substance: Substance) -> FilterData:
 
 
 def _level(row: FilterEffect, substance: Substance) -> float | None:
+    """The level in mg/L of what the substance is counted as; one of a metal as it is where its share is not known."""
     if row.effect not in _HARMS or row.at is None:
         return None
-    return to_mg_l(row.at, row.unit, substance)
+    level = to_mg_l(row.at, row.unit, substance)
+    if level is None or row.basis not in ("metal", "element") or substance.element_share is None:
+        return level
+    return level / substance.element_share.value
