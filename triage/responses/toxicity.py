@@ -113,8 +113,9 @@ def lowest_known(substance: Substance, kind: Kind) -> tuple[float, Toxicity] | N
     return min(known, key=lambda found: (found[0], found[1].organism, found[1].source), default=None)
 
 
-def _strictness(chosen: Chosen) -> tuple[float, str, str]:
-    return chosen.effective_mg_l, chosen.row.organism, chosen.row.source
+def _strictness(chosen: Chosen) -> tuple[float, bool, str, str]:
+    """The strictest first; among equals one that was read in a source."""
+    return chosen.effective_mg_l, is_weak(chosen.row), chosen.row.organism, chosen.row.source
 
 
 def _usable(lookup: Lookup, kind: Kind, endpoints: frozenset[Endpoint], floors: bool) -> list[Valued]:
