@@ -97,7 +97,7 @@ def test_two_alarms_share_their_steps() -> None:
 def test_how_sure_is_said_in_words_and_in_numbers_only_on_request(report: Report) -> None:
     assert "Root rot: very likely" in text_of(report)
     assert "%" not in text_of(report)
-    assert "Root rot: very likely (90%)" in text_of(report, numbers=True)
+    assert "Root rot: very likely, 90%" in text_of(report, numbers=True)
 
 
 def test_one_check_and_one_look_alike_unless_more_is_asked(report: Report) -> None:
@@ -137,6 +137,10 @@ def test_two_at_once_have_both_reasons_and_both_checks(report: Report) -> None:
     assert wording.TWO_AT_ONCE in text
     assert f"{wording.SETTLE_TWO} Root rot: Pull a root. Mites: Shake a leaf." in text
     assert "Often taken for mites" not in text
+    shake = msgspec.structs.replace(response("Shake"), for_=("mites",))
+    treated = words_of(changed(both, responses=(response("Trim"), response("Rinse"), shake)))
+    assert "1 Trim (against root rot)" in treated
+    assert "2 Shake (against mites)" in treated
 
 
 def test_nothing_is_wrong_has_its_own_words(report: Report) -> None:

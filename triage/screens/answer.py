@@ -33,8 +33,7 @@ def render_answer(
         _settle(report, console, form, full)
     render_measured(report, console, full=full)
     if form not in ("unfit", "untold") or report.alarms:
-        only = report.suspects[0].cause if form == "well" and not full else ""  # nothing to treat on a mere suspicion
-        render_todo(report, console, names, full=full, only=only)
+        render_todo(report, console, names, full=full, form=form)
         render_avoid(report.avoid, console, full=full)
         render_recovery(report, console)
     _next(report, console)

@@ -23,7 +23,7 @@ from .grower import WrittenGrower
 from .question import show_question
 from .series import Series, said_again
 from .style import heading, line
-from .suspects import render_suspects
+from .suspects import form_of, render_suspects
 from .todo import render_avoid, render_todo
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ def _series(case: Case, book: Book, engines: Engines, journal: Journal, console:
         render_answer(report, console, names_of(book), heard=False)
     else:  # what the first scene has shown of an answer is not shown again
         render_suspects(report, console, names_of(book), numbers=False, full=False)
-        render_todo(report, console, names_of(book), full=False)
+        render_todo(report, console, names_of(book), full=False, form=form_of(report))
         if not report.alarms:
             render_avoid(report.avoid, console, full=False)
 

@@ -29,7 +29,7 @@ ABSENT_BITS = 1.0  # what is not there must tell more to be worth one
 def form_of(report: Report) -> Form:
     """Which kind of answer this is."""
     first = report.suspects[0].probability if report.suspects else 0.0
-    told = report.seen or report.read_words or report.unsure or report.conclusions
+    told = report.seen or report.read_words or report.unsure or report.readings_used
     if not told and first < LIKELY:
         return "untold"
     if first < POSSIBLE or report.none_in_book > first:
@@ -77,7 +77,7 @@ def _titled(suspect: SuspectLine, numbers: bool) -> list[str | tuple[str, str]]:
 
 
 def _sure(suspect: SuspectLine, numbers: bool) -> str:
-    return wording.sure_words(suspect.probability) + (f" ({suspect.probability:.0%})" if numbers else "")
+    return wording.sure_words(suspect.probability) + (f", {suspect.probability:.0%}" if numbers else "")
 
 
 def _nearest(report: Report, console: Console, form: Form, numbers: bool) -> None:

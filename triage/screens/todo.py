@@ -9,6 +9,7 @@ from rich.console import Console
 from ..report.case_report import AvoidLine, Report, ResponseLine
 from . import wording
 from .style import heading, line, run_in
+from .suspects import Form
 
 Names = Mapping[str, str]
 
@@ -16,19 +17,17 @@ STEPS = (2, 1, 0)  # steps shown of the first, second and third response
 MOST_CAUTIONS = 4  # of one that is poured or sprayed
 NAMED = 4  # responses named after them
 AVOID_SHOWN, AVOID_NAMED = 2, 4
+WHY_FULL = 3  # reasons for each, when all is asked for
 #: Kinds that want more than one caution, because what is poured or sprayed can hurt.
 HANDLED = ("spray", "water")
 
 
-def render_todo(report: Report, console: Console, names: Names, *, full: bool, only: str = "") -> None:
-    """Responses, best first; the first two with their steps, the third with its first caution, the others by name.
-
-    ``only`` leaves out what does not help against that cause.
-    """
+def render_todo(report: Report, console: Console, names: Names, *, full: bool, form: Form = "one") -> None:
+    """Responses, best first; the first two with their steps, the third with its first caution, the others by name."""
     if not report.responses:
         return
     heading(console, wording.DO)
-    responses = [response for response in report.responses if not only or only in response.for_] or report.responses
+    responses = report.responses if full else chosen(report, form)
     shown = responses if full else responses[: len(STEPS)]
     several = len({cause for response in shown for cause in response.for_[:1]}) > 1
     for place, response in enumerate(shown):
@@ -38,6 +37,22 @@ def render_todo(report: Report, console: Console, names: Names, *, full: bool, o
     more = [f"{_tag(response)}{wording.inside(response.name)}" for response in rest]
     if more:
         line(console, f"{wording.MORE_WAYS}: {'; '.join(more)}.")
+
+
+def chosen(report: Report, form: Form) -> Sequence[ResponseLine]:
+    """Responses as a short answer gives them, each kind of answer in its own way.
+
+    Of two causes at once each has its best response before either has a second. When most likely nothing is wrong,
+    nothing is treated on a mere suspicion.
+    """
+    leading = [suspect.cause for suspect in report.suspects[:2]]
+    if form == "well":
+        return [response for response in report.responses if leading[0] in response.for_]
+    if form != "two":
+        return report.responses
+    best = [next((r for r in report.responses if cause in r.for_[:1]), None) for cause in leading]
+    first = [response for response in best if response is not None]
+    return [*first, *(response for response in report.responses if response not in first)]
 
 
 def _titled(response: ResponseLine, console: Console, names: Names, number: int, several: bool) -> None:
@@ -84,7 +99,7 @@ def render_avoid(avoid: Sequence[AvoidLine], console: Console, *, full: bool) ->
     heading(console, wording.AVOID)
     shown = len(avoid) if full else AVOID_SHOWN
     for one in avoid[:shown]:
-        why = " ".join(one.why if full else one.why[:1])
+        why = " ".join(one.why[: WHY_FULL if full else 1])
         line(console, (f"[{_refusal(one)}] ", f"triage.grade.{one.grade}"), (one.name, "triage.name"), f": {why}",
              bullet="x")  # fmt: skip
     rest = [f"{wording.inside(one.name)} ({_refusal(one).lower()})" for one in avoid[shown:]]
