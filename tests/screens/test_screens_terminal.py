@@ -216,6 +216,18 @@ def test_plain_terminals_get_no_colour(start: Start, extra: dict[str, str]) -> N
     assert max(len(line) for line in ESCAPE.sub("", raw).splitlines()) <= 60
 
 
+def test_nothing_told_is_nothing_kept(start: Start, home: Path) -> None:
+    terminal = start()
+    terminal.answer(wording.PICK_ANY, "k")
+    shown, code = terminal.end()
+    assert wording.NOTHING_WAS_TOLD in " ".join(shown.split())
+    assert wording.ENDED["kept"] not in shown
+    assert code == 0
+    again = start()
+    again.until(wording.PICK_ANY)
+    assert "Go on with that?" not in again.seen
+
+
 def test_a_stopped_setup_keeps_what_was_answered(start: Start, home: Path) -> None:
     terminal = start("setup")
     terminal.answer("> ", "800 L")

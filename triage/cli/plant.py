@@ -87,36 +87,44 @@ def show_report(
 
 
 def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, new: bool) -> Report:
-    """The series; every answer is in the journal before the next question is put."""
-    from ..screens import wording
-    from ..screens.resume import offer_to_resume
-
+    """The series and its answer."""
     book = open_own_book(folder)
     with open_home_journal(folder) as journal:
         session = Session(
             book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
         )
-        try:
-            number = None if new else offer_to_resume(journal, session, common.console(), common.ask)
-            if number is None:
-                number = journal.begin_case(session.on, "", session.system)
-            ended = _series(journal, session, number).run()
-            if ended != "kept" and session.told:
-                _ask_needed(journal, session)
-        except KeyboardInterrupt:
-            click.echo(f"\n{wording.STOPPED}", err=True)
-            sys.exit(130)
+        number = _talk(journal, session, new=new)
+        if number is None:
+            return session.look(with_question=False, with_responses=False)
         report = session.look()
-        if ended == "kept":
-            return report
-        if not session.told:
-            journal.abandon_case(number)
-            click.echo(wording.NOTHING_WAS_TOLD)
-            return report
         _keep(journal, session, number, report)
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
+
+
+def _talk(journal: Journal, session: Session, *, new: bool) -> int | None:
+    """Put the questions; the number of the case to be answered now, if there is one.
+
+    Every answer is in the journal before the next question is put.
+    """
+    from ..screens import wording
+    from ..screens.resume import offer_to_resume
+
+    try:
+        number = None if new else offer_to_resume(journal, session, common.console(), common.ask)
+        if number is None:
+            number = journal.begin_case(session.on, "", session.system)
+        ended = _series(journal, session, number).run()
+        if ended != "kept" and session.told:
+            _ask_needed(journal, session)
+    except KeyboardInterrupt:
+        click.echo(f"\n{wording.STOPPED}", err=True)
+        sys.exit(130)
+    if not session.told:
+        journal.abandon_case(number)
+        click.echo(wording.NOTHING_WAS_TOLD)
+    return number if session.told and ended != "kept" else None
 
 
 def _ask_needed(journal: Journal, session: Session) -> None:

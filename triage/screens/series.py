@@ -67,7 +67,8 @@ class Series:
         """Ask until it is settled, nothing is worth asking, or the grower has had enough; why it ended."""
         if self.intro:
             line(self.console, (wording.INTRO, "triage.quiet"), indent=0)
-        self._warned = {alarm.id for alarm in self.session.alarms()}  # those of a resumed series were shown before
+        if self.session.told:  # alarms of a resumed series were shown before
+            self._warned = {alarm.id for alarm in self.session.alarms()}
         while not self.ended:
             try:
                 self.ended = self._once()
@@ -77,7 +78,7 @@ class Series:
                 self.ended = leave.why
             except EOFError:
                 self.ended = "gone"
-        if wording.ENDED[self.ended] and (self.session.told or self.ended == "kept"):
+        if wording.ENDED[self.ended] and self.session.told:
             self.console.print()
             line(self.console, wording.ENDED[self.ended], indent=0)
         return self.ended
