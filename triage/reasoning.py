@@ -54,7 +54,7 @@ class Engines:
         from .words.reader import WordReader
 
         if self._reader is None:
-            self._reader = WordReader(self.book.findings, self.book.synonyms, self.book.spoken)
+            self._reader = WordReader(self.book.findings, self.book.speech)
         assert isinstance(self._reader, WordReader)
         found = self._reader.read([self._numbers(text, "")[1]])
         return found.heard, found.unread

@@ -15,7 +15,7 @@ from .. import __version__
 from ..model.book import Book
 from .places import built_in_knowledge
 
-FORMAT = 2
+FORMAT = 3
 
 
 class Key(msgspec.Struct, frozen=True):
@@ -77,9 +77,10 @@ def _stands(folders: list[Path]) -> str:
 
 
 def _code() -> str:
-    """Changes of the records change the cache, too."""
-    model = os.path.join(os.path.dirname(os.path.dirname(__file__)), "model")
-    found = [entry for entry in os.scandir(model) if entry.name.endswith(".py")]
+    """Changes of the records, and of the words made ready from them, change the cache, too."""
+    root = os.path.dirname(os.path.dirname(__file__))
+    rooms = (os.path.join(root, room) for room in ("model", "words"))
+    found = [entry for room in rooms for entry in os.scandir(room) if entry.name.endswith(".py")]
     return ",".join(sorted(f"{entry.name}:{entry.stat().st_size}" for entry in found))
 
 

@@ -13,8 +13,7 @@ import msgspec
 from .. import __version__
 from ..errors import Fault, KnowledgeError
 from ..model.book import Book
-from ..words.normalise import Normaliser
-from ..words.phrases import spoken_phrases
+from ..words.phrases import compile_speech
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
 from .strict_yaml import Document, Path, parse_yaml
@@ -50,8 +49,8 @@ class Loaded:
 
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
-        spoken = spoken_phrases(self.entries["findings"], Normaliser(self.entries["synonyms"]))
-        return Book(version=__version__, hash=self.hash, spoken=spoken, **self.entries)
+        speech = compile_speech(self.entries["findings"], self.entries["synonyms"])
+        return Book(version=__version__, hash=self.hash, speech=speech, **self.entries)
 
 
 def knowledge_files(folder: FilePath) -> list[tuple[str, FilePath]]:

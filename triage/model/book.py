@@ -11,6 +11,7 @@ from .picture import Picture
 from .quantity import Quantity
 from .record import Record, Source
 from .rule import Rule
+from .speech import Speech
 from .substance import Substance, SubstanceGroup
 from .treatment import Treatment
 
@@ -19,7 +20,8 @@ class Synonyms(Record, frozen=True, kw_only=True):
     """Words that mean the same to the reader of a grower's description: one word and what also stands for it."""
 
     word: str
-    also: list[str]
+    also: list[str]  # with plural and verb forms; "..": up to two other words may stand there
+    exactly: list[str] = []  # only in this form: coppery, but not copper
 
 
 class Book(msgspec.Struct, frozen=True, kw_only=True):
@@ -43,4 +45,4 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     substance_groups: dict[str, SubstanceGroup] = {}
     advice: dict[str, Advice] = {}
     pictures: dict[str, Picture] = {}
-    spoken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # every phrase of every finding as the reader of words uses it
+    speech: Speech = Speech()  # the phrases of the findings and the synonyms, ready for the reader of words

@@ -24,7 +24,8 @@ class Finding(Record, frozen=True, kw_only=True):
     look: str = ""
     effort: Effort = "glance"
     by_itself: ByItself = "seldom"
-    phrases: list[str] = []
+    phrases: list[str] = []  # a/b in a phrase: either word
+    denials: list[str] = []  # ways to say that it is absent, beside "no" and "not" before a phrase
     implies: list[str] = []
     excludes: list[str] = []
     sources: list[str]

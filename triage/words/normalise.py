@@ -3,194 +3,18 @@
 from __future__ import annotations
 
 import re
-import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
-from ..model.book import Synonyms
+from ..model.speech import Run, Speech
+from .english import ARTICLES, IRREGULAR, NEGATIONS, NOT, NOUNS, SOFT, STOP, WEAK_NEGATIONS
 
-_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+|[.,;:!?()\n]")
-_IRREGULAR = {
-    "leaves": "leaf", "leafs": "leaf", "lice": "louse", "larvae": "larva", "pupae": "pupa", "hyphae": "hypha",
-    "dying": "die", "died": "die", "dies": "die", "dead": "die", "fungi": "fungus", "thrips": "thrips", "feet": "foot",
-    "fed": "feed", "ate": "eat", "eaten": "eat", "fell": "fall", "fallen": "fall", "grew": "grow", "grown": "grow",
-    "growth": "grow", "lost": "lose", "broke": "break", "broken": "break", "tore": "tear", "torn": "tear",
-    "ph": "ph", "species": "species", "less": "less", "moss": "moss", "gas": "gas", "this": "this", "iris": "iris",
-    "virus": "virus", "glass": "glass", "grass": "grass", "bass": "bass", "evening": "evening", "morning": "morning",
-    "string": "string", "ring": "ring", "rings": "ring", "spring": "spring", "king": "king", "red": "red", "bed": "bed",
-    "beds": "bed", "seed": "seed", "weed": "weed", "feed": "feed", "during": "during", "thing": "thing",
-    "webbing": "web",
-    "webs": "web", "webbed": "web", "cobweb": "web", "dried": "dry", "drier": "dry", "dries": "dry", "fly": "fly",
-    "flies": "fly", "flew": "fly", "bigger": "big", "biggest": "big", "larger": "large", "largest": "large",
-    "smaller": "small", "smallest": "small", "thinner": "thin", "paler": "pale", "palest": "pale", "darker": "dark",
-    "lighter": "light", "whiter": "white", "tender": "tender", "damping": "damping",
-}  # fmt: skip
-_PLURALS = (("ies", "y"), ("sses", "ss"), ("shes", "sh"), ("ches", "ch"), ("xes", "x"), ("zes", "z"))
-#: Words that carry no sign by themselves.
-STOP = frozenset(
-    (
-        "a",
-        "an",
-        "the",
-        "of",
-        "and",
-        "or",
-        "is",
-        "are",
-        "was",
-        "were",
-        "be",
-        "been",
-        "being",
-        "it",
-        "its",
-        "they",
-        "them",
-        "their",
-        "there",
-        "this",
-        "that",
-        "these",
-        "those",
-        "with",
-        "have",
-        "has",
-        "had",
-        "having",
-        "my",
-        "our",
-        "your",
-        "his",
-        "her",
-        "i",
-        "we",
-        "you",
-        "he",
-        "she",
-        "to",
-        "for",
-        "as",
-        "at",
-        "by",
-        "from",
-        "into",
-        "than",
-        "then",
-        "so",
-        "too",
-        "very",
-        "quite",
-        "rather",
-        "some",
-        "any",
-        "all",
-        "also",
-        "just",
-        "only",
-        "more",
-        "most",
-        "much",
-        "many",
-        "can",
-        "could",
-        "will",
-        "would",
-        "do",
-        "does",
-        "did",
-        "get",
-        "gets",
-        "got",
-        "getting",
-        "go",
-        "goes",
-        "going",
-        "like",
-        "looks",
-        "look",
-        "looking",
-        "looked",
-        "seem",
-        "seems",
-        "appear",
-        "appears",
-        "appearing",
-        "become",
-        "becomes",
-        "becoming",
-        "turn",
-        "turns",
-        "turned",
-        "turning",
-        "show",
-        "shows",
-        "showing",
-        "shown",
-        "see",
-        "sees",
-        "seeing",
-        "seen",
-        "saw",
-        "find",
-        "found",
-        "finding",
-        "when",
-        "where",
-        "which",
-        "who",
-        "what",
-        "while",
-        "about",
-        "around",
-        "but",
-        "if",
-        "because",
-        "after",
-        "before",
-        "now",
-        "still",
-        "already",
-        "again",
-        "here",
-        "up",
-        "out",
-        "off",
-        "over",
-        "in",
-        "on",
-    )
-)
-#: Cues of negation become this one token.
-NOT = "not"
-_NEGATIONS = frozenset(
-    (
-        "no",
-        "not",
-        "without",
-        "never",
-        "none",
-        "nor",
-        "neither",
-        "cannot",
-        "lacks",
-        "lacking",
-        "isn't",
-        "aren't",
-        "wasn't",
-        "doesn't",
-        "don't",
-        "didn't",
-        "haven't",
-        "hasn't",
-        "won't",
-        "can't",
-        "couldn't",
-        "rarely",
-        "hardly",
-        "seldom",
-        "scarcely",
-    )
-)
+_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+(?:[.,]\d+)?[a-z]*|[.,;:!?()\n–—/&]| - ")
+_JOINED = {"/": "or", "&": "and", " - ": ","}
+_ENDINGS = (("ies", "y"), ("sses", "ss"), ("shes", "sh"), ("ches", "ch"), ("xes", "x"), ("zes", "z"))
+#: How many words may stand inside a run with a gap, and words that may not.
+GAP = 2
+_NO_GAP = frozenset(("and", "or", NOT, "with", "but", "to", "on", "in", "side", "surfac"))
 
 
 def _has_vowel(stem: str) -> bool:
@@ -201,99 +25,128 @@ def _undouble(stem: str) -> str:
     return stem[:-1] if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "ls" else stem
 
 
+def _clipped(base: str) -> bool:
+    """Whether three letters have most likely lost an "e": rising, hiding, but not eating or fixing."""
+    return base[0] not in "aeiou" and base[1] in "aeiou" and base[2] not in "aeiouwxy"
+
+
+def _singular(word: str) -> str:
+    for ending, replacement in _ENDINGS:
+        if word.endswith(ending) and len(word) > len(ending) + 1:
+            return word.removesuffix(ending) + replacement
+    return word[:-1] if word.endswith("s") and not word.endswith(("ss", "us", "is")) and len(word) > 3 else word
+
+
 @lru_cache(maxsize=8192)
 def stem(word: str) -> str:
     """The plain form of one lower-case word; the same for its plural and verb forms.
 
-    >>> [stem(word) for word in ("leaves", "yellowing", "spotted", "patches", "slimy", "slime")]
-    ['leaf', 'yellow', 'spot', 'patch', 'slim', 'slim']
+    >>> [stem(word) for word in ("leaves", "yellowing", "spotted", "patches", "slimy", "slime", "galvanized")]
+    ['leaf', 'yellow', 'spot', 'patch', 'slim', 'slim', 'galvanis']
     """
-    if word in _IRREGULAR:
-        return _IRREGULAR[word]
-    word = word.removesuffix("'s")
-    for ending, replacement in (
-        ("ies", "y"),
-        ("sses", "ss"),
-        ("shes", "sh"),
-        ("ches", "ch"),
-        ("xes", "x"),
-        ("zes", "z"),
-    ):
-        if word.endswith(ending) and len(word) > len(ending) + 1:
-            word = word.removesuffix(ending) + replacement
-            break
-    else:
-        if word.endswith("s") and not word.endswith(("ss", "us", "is")) and len(word) > 3:
-            word = word[:-1]
-    if word in _IRREGULAR:
-        return _IRREGULAR[word]
-    for ending in ("ing", "ed", "ish", "ly"):
+    if word in IRREGULAR:
+        return _without_e(IRREGULAR[word])
+    word = _singular(word.removesuffix("'s"))
+    if word in IRREGULAR:
+        return _without_e(IRREGULAR[word])
+    for ending in ("iness", "ness", "ing", "ed", "ish", "ly"):
         base = word.removesuffix(ending)
         if base != word and len(base) >= 3 and _has_vowel(base) and not word.endswith("eed"):
-            word = _undouble(base)
+            word = base + "e" if len(base) == 3 and _clipped(base) else _undouble(base)
             break
     if len(word) > 4 and word.endswith("y") and word[-2] not in "aeiou":
         word = _undouble(word[:-1])
+    if "iz" in word[4:]:
+        word = word[:4] + word[4:].replace("iz", "is")
+    return _without_e(word)
+
+
+def _without_e(word: str) -> str:
     return word[:-1] if len(word) > 4 and word.endswith("e") else word
 
 
-def plain_form(word: str) -> str:
-    """The token of one word: a negation is ``not``, a stop word stays, anything else is stemmed."""
-    if word in _NEGATIONS:
-        return NOT
-    return word if word in STOP else stem(word)
-
-
 def split_words(text: str) -> list[str]:
-    """Lower-case words and punctuation marks of a text, accents taken off, in order."""
-    plain = unicodedata.normalize("NFKD", text).replace("’", "'").lower()
-    plain = "".join(character for character in plain if not unicodedata.combining(character))
-    return _WORD.findall(plain)
+    """Lower-case words, numbers and punctuation marks of a text, accents taken off, in order."""
+    if not text.isascii():
+        import unicodedata
 
-
-class Normaliser:
-    """Texts to plain tokens, with the synonyms of the book."""
-
-    def __init__(self, synonyms: Mapping[str, Synonyms]) -> None:
-        self._single: dict[str, str] = {}
-        self._several: dict[str, list[tuple[tuple[str, ...], str]]] = {}
-        for entry in synonyms.values():
-            target = " ".join(plain_form(word) for word in split_words(entry.word)).replace(" ", "_")
-            for other in (entry.word, *entry.also):
-                self._add(tuple(plain_form(word) for word in split_words(other)), target)
-        for ways in self._several.values():
-            ways.sort(key=lambda way: (-len(way[0]), way[0]))
-
-    def _add(self, words: tuple[str, ...], target: str) -> None:
-        if len(words) == 1:
-            self._single.setdefault(words[0], target)
-        elif words:
-            self._several.setdefault(words[0], []).append((words, target))
-
-    def tokens(self, words: Sequence[str]) -> list[str]:
-        """Stems with synonyms made one; negations become ``not``; stop words and punctuation stay."""
-        stems = [plain_form(word) for word in words]
-        found: list[str] = []
-        place = 0
-        while place < len(stems):
-            for sequence, target in self._several.get(stems[place], ()):
-                if tuple(stems[place : place + len(sequence)]) == sequence:
-                    found.append(target)
-                    place += len(sequence)
-                    break
-            else:
-                found.append(self._single.get(stems[place], stems[place]))
-                place += 1
-        return found
-
-    def content(self, text: str) -> list[str]:
-        """The content tokens of a short phrase."""
-        return [token for token in self.tokens(split_words(text)) if is_content(token)]
+        plain = unicodedata.normalize("NFKD", text.replace("’", "'"))
+        text = "".join(character for character in plain if not unicodedata.combining(character))
+    return [_JOINED.get(word, word) for word in _WORD.findall(text.lower())]
 
 
 def is_content(token: str) -> bool:
-    """Whether a token carries meaning (no stop word, no punctuation)."""
-    return token not in STOP and (token.replace("_", "").isalnum())
+    """Whether a token carries meaning: no stop word, no punctuation, no number but a magnification."""
+    return token not in STOP and (token[0].isalpha() or token[-1] == "x")
+
+
+def _same(word: str) -> str:
+    return word
+
+
+class Normaliser:
+    """Texts to plain tokens, with the words that mean the same in the book."""
+
+    def __init__(
+        self, speech: Speech, spelled: Callable[[str], str] = _same,
+    ) -> None:  # fmt: skip
+        """``spelled`` turns the stem of a word that nobody knows into one that is known."""
+        self._exact = speech.exact
+        self._words = speech.words
+        self._runs = speech.runs
+        self._spelled = spelled
+
+    def single(self, word: str) -> tuple[str, ...]:
+        """The tokens of one word: denial, stop word, or the stem with synonyms made one; none for an article."""
+        if word in ARTICLES:
+            return ()
+        if word in self._exact:
+            return self._exact[word]
+        if word in NEGATIONS:
+            return (NOT,)
+        if word in STOP or word in SOFT or word in WEAK_NEGATIONS or not word[0].isalpha():
+            return (word,)
+        plain = stem(word)
+        if plain not in self._words:
+            plain = self._spelled(plain)
+        return self._words.get(plain, (plain,))
+
+    def tokens(self, words: Iterable[str]) -> list[str]:
+        """Plain tokens, runs of words made one; stop words stay, articles go."""
+        plain = [token for word in words for token in self.single(word)]
+        found: list[str] = []
+        while plain:
+            run, length = self._run(plain)
+            if run is not None:
+                found += run.meant
+                plain[:length] = plain[len(run.words) - 1 : length - 1] if run.gap else []
+            else:
+                found.append(NOT if plain[0] in WEAK_NEGATIONS else plain[0])
+                del plain[0]
+        return found
+
+    def _run(self, plain: Sequence[str]) -> tuple[Run | None, int]:
+        """The run at the start of ``plain`` that spans most, and how many tokens it spans."""
+        best: tuple[Run | None, int] = (None, 0)
+        for run in self._runs.get(plain[0], ()):
+            span = _span(run, plain)
+            if span > best[1]:
+                best = (run, span)
+        return best
+
+
+def _span(run: Run, plain: Sequence[str]) -> int:
+    """How many tokens a run takes up at the start of ``plain``; none if it is not there."""
+    count = len(run.words)
+    if not run.gap:
+        return count if tuple(plain[:count]) == run.words else 0
+    if tuple(plain[: count - 1]) == run.words[:-1]:
+        for place in range(count - 1, min(count + GAP, len(plain))):
+            if plain[place] == run.words[-1]:
+                return place + 1
+            if plain[place] in _NO_GAP or plain[place] in NOUNS or not plain[place][0].isalnum():
+                break
+    return 0
 
 
 def unique(tokens: Iterable[str]) -> tuple[str, ...]:

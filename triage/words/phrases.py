@@ -1,58 +1,121 @@
-"""The phrases of all findings, indexed by their rarest word, so that a text is matched without trying them all."""
+"""The ways to say each finding, made ready: alternatives written out, words made plain, the rarest word first."""
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import product
 
-import msgspec
-
+from ..model.book import Synonyms
 from ..model.finding import Finding
-from .normalise import NOT, Normaliser, unique
+from ..model.speech import Phrase, Run, Speech
+from .english import LEAN, NEGATIONS, NOT, SOFT, STOP
+from .normalise import Normaliser, is_content, split_words, stem, unique
 
-Spoken = tuple[tuple[str, tuple[str, ...]], ...]
-
-#: A single word says a finding only if no more findings than this use it.
-TELLING = 3
-
-
-class Phrase(msgspec.Struct, frozen=True):
-    """One way to say a finding: its content tokens, their weights, and whether it is a denial itself."""
-
-    finding: str
-    tokens: tuple[str, ...]
-    weight: float
-    denies: bool
+#: Written between the words of a run where up to two other words may stand.
+OPEN = ".."
+#: A phrase of so many words may be understood with one of them missing.
+PARTIAL = 4
 
 
-class PhraseIndex:
-    """Every phrase, name and term of the findings, by token."""
-
-    def __init__(self, spoken: Spoken) -> None:
-        counts = Counter(token for _, tokens in spoken for token in tokens)
-        total = len(spoken) + 1
-        self.weights = {token: math.log(total / count) + 0.3 for token, count in counts.items()}
-        self.by_token: dict[str, list[Phrase]] = {}
-        users: dict[str, set[str]] = {}
-        for finding, tokens in spoken:
-            for token in tokens:
-                users.setdefault(token, set()).add(finding)
-        for finding, tokens in spoken:
-            if len(tokens) == 1 and len(users[tokens[0]]) > TELLING:
-                continue
-            phrase = Phrase(finding, tokens, sum(self.weights[token] for token in tokens), NOT in tokens)
-            for token in tokens:
-                self.by_token.setdefault(token, []).append(phrase)
-        self.words = sorted(counts)
+def compile_speech(findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms]) -> Speech:
+    """Everything the reader of words looks up, from the findings and synonyms of a book."""
+    known = list(synonyms.values())
+    exact = {word: _target(entry) for entry in reversed(known) for word in entry.exactly}
+    words = {word: _target(entry) for entry in reversed(known) for word in _stems(entry)}
+    single = Normaliser(Speech(exact=exact, words=words))
+    speech = Speech(exact=exact, words=words, runs=_runs(known, single))
+    return _indexed(speech, _without_repeats(_spoken(findings, Normaliser(speech))))
 
 
-def spoken_phrases(findings: Mapping[str, Finding], normaliser: Normaliser) -> Spoken:
-    """(finding, tokens) of every way to say a finding, each once, in book order."""
-    found: dict[tuple[str, tuple[str, ...]], None] = {}
+def _target(entry: Synonyms) -> tuple[str, ...]:
+    return tuple(entry.word.split())
+
+
+def _stems(entry: Synonyms) -> list[str]:
+    """The stems of the single words that an entry stands for."""
+    named = [entry.word] if " " not in entry.word and entry.word not in entry.exactly else []
+    return [_key(words[0]) for word in (*entry.also, *named) if len(words := split_words(word)) == 1]
+
+
+def _key(word: str) -> str:
+    return word if word in STOP or word in SOFT or word in NEGATIONS else stem(word)
+
+
+def _runs(synonyms: Iterable[Synonyms], single: Normaliser) -> dict[str, tuple[Run, ...]]:
+    """Runs by their first word, the longest first, closed before open ones."""
+    found: dict[str, dict[tuple[tuple[str, ...], bool], Run]] = {}
+    for entry in synonyms:
+        for text in entry.also:
+            words = tuple(token for word in split_words(text.replace(OPEN, " ")) for token in single.single(word))
+            if len(split_words(text.replace(OPEN, " "))) > 1 and words:
+                run = Run(words, _target(entry), OPEN in text)
+                found.setdefault(words[0], {}).setdefault((words, run.gap), run)
+    return {
+        first: tuple(sorted(runs.values(), key=lambda run: (-len(run.words), run.gap, run.words)))
+        for first, runs in sorted(found.items())
+    }
+
+
+def written_out(phrase: str) -> Iterator[str]:
+    """A phrase with each choice taken.
+
+    >>> list(written_out("brown/dry edges"))
+    ['brown edges', 'dry edges']
+    """
+    for words in product(*(word.split("/") for word in phrase.split())):
+        yield " ".join(words)
+
+
+def _spoken(findings: Mapping[str, Finding], normaliser: Normaliser) -> Iterator[Phrase]:
     for id_, finding in findings.items():
-        for text in (finding.name, finding.term, *finding.phrases):
-            tokens = unique(normaliser.content(text)) if text else ()
-            if tokens and tokens != (NOT,):
-                found[(id_, tokens)] = None
-    return tuple(found)
+        for text in (text for phrase in finding.phrases for text in written_out(phrase)):
+            yield from _phrase(id_, text, normaliser)
+        for text in (text for phrase in finding.denials for text in written_out(phrase)):
+            yield from _phrase(id_, text, normaliser, absent=True)
+
+
+def _phrase(finding: str, text: str, normaliser: Normaliser, *, absent: bool = False) -> Iterator[Phrase]:
+    """The phrase of a text; none if too little is left of it when the words without meaning are gone."""
+    tokens = [token for token in normaliser.tokens(split_words(text)) if token[0].isalnum()]
+    needs = unique(token for token in tokens if is_content(token) and token not in LEAN)
+    lean = unique(token for token in tokens if token in LEAN)
+    lost = len(tokens) - len(needs) - len(lean)
+    if all(token in SOFT for token in needs):
+        needs, lean = (needs if needs == (NOT,) else (*needs, *lean)), ()
+    if len(needs) > 1 or (needs and needs[0] not in SOFT and (lean or not lost)):
+        yield Phrase(finding, needs, lean, 0.0, absent)
+
+
+def _without_repeats(spoken: Iterable[Phrase]) -> list[Phrase]:
+    """Each way of each finding once; of two that need the same words, what either leans on."""
+    kept: dict[tuple[str, frozenset[str], bool], Phrase] = {}
+    for phrase in spoken:
+        key = (phrase.finding, frozenset(phrase.needs), phrase.absent)
+        if key not in kept:
+            kept[key] = phrase
+        elif kept[key].lean:
+            lean = unique((*kept[key].lean, *phrase.lean)) if phrase.lean else ()
+            kept[key] = Phrase(phrase.finding, kept[key].needs, lean, 0.0, phrase.absent)
+    return list(kept.values())
+
+
+def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
+    counts = Counter(token for phrase in spoken for token in phrase.needs)
+    weights = {token: round(math.log((len(spoken) + 1) / count) + 0.3, 3) for token, count in sorted(counts.items())}
+    rarest: dict[str, list[int]] = {}
+    second: dict[str, list[int]] = {}
+    phrases = []
+    for number, phrase in enumerate(spoken):
+        needs = tuple(sorted(phrase.needs, key=lambda token: (-weights[token], token)))
+        total = round(sum(weights[token] for token in needs), 3)
+        phrases.append(Phrase(phrase.finding, needs, phrase.lean, total, phrase.absent))
+        rarest.setdefault(needs[0], []).append(number)
+        if len(needs) >= PARTIAL:
+            second.setdefault(needs[1], []).append(number)
+    return Speech(
+        exact=speech.exact, words=speech.words, runs=speech.runs, phrases=tuple(phrases), weights=weights,
+        rarest={token: tuple(numbers) for token, numbers in sorted(rarest.items())},
+        second={token: tuple(numbers) for token, numbers in sorted(second.items())},
+    )  # fmt: skip
