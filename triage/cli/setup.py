@@ -13,6 +13,7 @@ from ..model.book import Book
 from ..model.case import System
 from ..screens import wording
 from ..screens.setup import ask_system, parse_part
+from ..screens.style import line
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
 
@@ -62,8 +63,10 @@ def setup(
 
 def _ask(old: System, book: Book, journal: Journal) -> None:
     """Every answer is kept at once."""
+    out = common.console()
+    line(out, wording.SETUP_INTRO, indent=0)
     try:
-        ask_system(old, book, common.console(), common.ask, journal.save_system)
+        ask_system(old, book, out, common.ask, journal.save_system)
     except KeyboardInterrupt:
         click.echo(f"\n{wording.SETUP_STOPPED}", err=True)
         sys.exit(130)

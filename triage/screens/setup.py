@@ -45,7 +45,7 @@ def ask_system(
 def _ask_part(part: str, old: Any, book: Book, console: Console, ask: Ask) -> Any:
     heading(console, wording.SETUP_ASKS[part])
     if part in CHOICES:
-        line(console, f"{wording.SETUP_CHOICES.format(wording.listed(CHOICES[part], 'or'))}.")
+        line(console, wording.SETUP_CHOICES.format(wording.listed(CHOICES[part], "or")))
     said = say_part(part, old, book)
     while True:
         typed = clean_text(ask(f"[{said}] " if said else "> "))
@@ -98,7 +98,7 @@ def _one_of(typed: str, words: tuple[str, ...]) -> str:
     """One of the words, also by its beginning."""
     fitting = [word for word in words if word.startswith(typed.lower())]
     if len(fitting) != 1:
-        raise UsageError(f"'{shortened(typed)}': {wording.SETUP_CHOICES.format(wording.listed(words, 'or'))}")
+        raise UsageError(wording.SETUP_NO_CHOICE.format(shortened(typed), ", ".join(words)))
     return fitting[0]
 
 

@@ -67,17 +67,14 @@ BY_WATER = "what the water tests say (below)"
 ALSO = "Also thought of"
 MIGHT_BE = "Look out for"
 UNEXPLAINED = "Left unexplained"
-TOGETHER = "Perhaps both at once"
 SETTLE = "The one check that would settle it"
 SETTLE_TWO = "The checks that would settle it"
-SETTLE_EACH = "{}: "
 MISTAKEN = "Often taken for"
 WATER = "What the water has to do with it"
 NO_WATER = "No readings are known. pH and iron from a drop kit would help most: triage water add ph=7.2 iron=0.6mg/L"
 WATER_SILENT = "Nothing in these readings points to it."
 WATER_BESIDE = "Beside that: "
 DO = "What to do (fine around your animals unless marked)"
-DO_FIRST = "What to do, after the fish"
 MORE_WAYS = "More ways"
 HARVEST_WAIT = "Wait {} before you harvest."
 FOR_CAUSE = "against {}"
@@ -86,7 +83,6 @@ AVOID_MORE = "Nor"
 RECOVER = "How it gets better"
 CAUTIONS = "Please note"
 NEXT = "One more look would help"
-LABEL_FIRST = "The label and local law come first; nothing here permits what they forbid."
 SAVED = "Saved as case {number}. Look at it again: triage case show {number}"
 MORE = "Everything, with all steps: add --full. The reasoning with its sources: add --why."
 SAVED_MORE = "Saved as case {number}. Everything, with all steps: triage case show {number} --full. Reasons: --why."
@@ -138,7 +134,6 @@ WATER_LOOK = "For instance: pH 7.2, iron 0.1 mg/L, ammonia 0.25 mg/L, temperatur
 WATER_PROMPT = "Your readings, or Enter if you did not test: "
 I_UNDERSTOOD = "I understood: {}"
 NOT_UNDERSTOOD = 'Not understood: "{}"'
-BY_DAY = "{} ({})"
 ASK_BECAUSE = {
     "fish": "Fish come before any plant, and what they do says a lot about the water.",
     "crop": "Some plants get some troubles far more often than others.",
@@ -216,7 +211,8 @@ SETUP_ASKS = {
     "altitude_m": "How high above the sea, in metres? (it matters for oxygen above some 300 m)",
     "shelf": "Which sprays and additives are at hand? With commas",
 }
-SETUP_CHOICES = "one of {}"
+SETUP_CHOICES = "One word: {}."
+SETUP_NO_CHOICE = "'{}' is not one of: {}"
 SETUP_SAVED = "Saved. Change any of it later: triage setup"
 SETUP_STOPPED = "Stopped. What you answered so far is kept."
 NOT_A_NUMBER = "'{}' is not a height in metres (such as 250)"
