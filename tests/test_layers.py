@@ -14,14 +14,14 @@ ROWS: list[set[str]] = [
     {"book", "rules", "ranking", "responses", "journal"},
     {"report"},
     {"reasoning", "intake"},
-    {"session", "spraying", "drift", "dosing"},
+    {"session", "spraying", "drift", "dosing", "watch"},
     {"screens"},
     {"cli"},
     {"__main__"},
 ]
 DOORS = {
     "yaml": {"book"}, "experta": {"rules"}, "sqlite3": {"journal"}, "rich": {"screens", "cli"}, "click": {"cli"},
-    "rapidfuzz": {"words"}, "platformdirs": {"cli"},
+    "rapidfuzz": {"words"}, "platformdirs": {"cli"}, "plotext": {"screens"}, "matplotlib": {"screens"},
 }  # fmt: skip
 LEVEL = {room: level for level, rooms in enumerate(ROWS) for room in rooms}
 

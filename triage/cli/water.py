@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 import click
 
-from ..model.book import Book
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
 from .water_import import import_
 from .water_why import why
-
-if TYPE_CHECKING:
-    from ..model.quantity import Reading
-    from ..report.water_report import WaterReport
 
 
 @click.group()
@@ -60,86 +54,78 @@ def add(
 
 
 @water.command()
+@click.argument("quantities", nargs=-1)
 @click.option("--on", help="As seen on this day; today if not said.")
+@click.option("--charts/--no-charts", default=True, help="A small chart for each quantity.")
+@click.option("--svg", type=click.Path(path_type=Path), help="Write charts as SVG files into this folder as well.")
 @home_option
 @json_option
-def show(on: str | None, home: str | None, as_json: bool) -> None:
-    """The latest readings, what they say, and what is due for a test.
+def show(
+    quantities: tuple[str, ...], on: str | None, charts: bool, svg: Path | None, home: str | None, as_json: bool
+) -> None:
+    """The latest readings, how they drift, what they say, and what is due for a test. QUANTITIES: only these.
 
-    Example: triage water show
+    Example: triage water show ph nitrate --svg charts
     """
-    from ..water.latest import current_readings
+    from ..model.case import System
+    from ..watch import show_water
+    from ..water.readings import find_quantity
 
     folder = home_folder(home)
     book = open_own_book(folder)
     day = common.day(on)
     system, readings = common.load_saved(folder, day)
-    current = current_readings(readings, day)
-    due = _due(book, {item.reading.quantity: item.age_days for item in current})
-    animals = system.animals if system else ()
-    report = _report(book, [item.reading for item in current], animals, day, system.altitude_m if system else None)
+    named = [find_quantity(name, book.quantities) for name in quantities]
+    only = {book.quantities.get(quantity.same_as, quantity).quantity for quantity in named}
+    report = show_water(book, system or System(), readings, on=day)
+    drawn = [r for r in readings if (not only or r.quantity in only) and (not r.on or r.on <= day)]
+    if svg is not None:
+        from ..screens.svg import save_charts
+
+        for file in save_charts(svg, drawn, book.quantities, report.limits):
+            click.echo(str(file), err=True)
     if as_json:
-        print_json({"format": "triage-water-show/1", "latest": current, "due": due, "report": report})
+        print_json(report)
         return
-    from ..screens.water import render_latest, render_warnings
+    from ..screens.water_show import render_charts, render_show
 
     out = common.console()
-    render_latest(current, [book.quantities[id_].name for id_ in due], book.quantities, out)
-    render_warnings(report, out)
-
-
-def _due(book: Book, ages: dict[str, int | None]) -> list[str]:
-    """Quantities whose last test is older than they should wait, or that were never tested."""
-    found = []
-    for id_, quantity in book.quantities.items():
-        if quantity.test_every_days is not None and not quantity.same_as:
-            age = ages.get(id_)
-            if id_ not in ages or (age is not None and age >= quantity.test_every_days):
-                found.append(id_)
-    return found
+    if not only:
+        render_show(report, book.quantities, out)
+    if charts or only:
+        render_charts(drawn, book.quantities, report.limits, out)
 
 
 @water.command()
 @click.argument("readings", nargs=-1, required=True)
 @click.option("--animals", default="", help="Animals kept, with commas: tilapia,shrimp.")
 @click.option("--kit", default="", help="What gave the numbers: card, drops, strip, meter.")
+@click.option("--volume", help="Water in the system, for what depends on it: 1000L.")
 @home_option
 @json_option
-def check(readings: tuple[str, ...], animals: str, kit: str, home: str | None, as_json: bool) -> None:
+def check(
+    readings: tuple[str, ...], animals: str, kit: str, volume: str | None, home: str | None, as_json: bool
+) -> None:
     """What follows from numbers, and what to beware of; records nothing.
 
     Example: triage water check ph=8.0 temperature=24 tan=1.0 --animals tilapia
     """
-    from ..intake import named_ids
+    from ..intake import named_ids, volume_litres
+    from ..model.case import System
+    from ..watch import check_water
     from ..water.readings import parse_assignment
 
     book = open_own_book(home_folder(home))
     ids = named_ids([name.strip() for name in animals.split(",") if name.strip()], book.animals, "animal")
+    litres = volume_litres(volume) if volume is not None else None
     parsed = [parse_assignment(text, book.quantities, kit=kit) for text in readings]
-    report = _report(book, parsed, ids, "", None)
+    report = check_water(book, System(animals=ids, volume_l=litres), parsed, on="")
     if as_json:
         print_json(report)
         return
     from ..screens.water import render_water
 
     render_water(report, common.console())
-
-
-def _report(
-    book: Book, readings: Sequence[Reading], animals: Sequence[str], on: str, altitude_m: float | None
-) -> WaterReport:
-    from ..model.case import Case, System
-    from ..reasoning import Engines
-    from ..report.water_report import build_water_report
-    from ..water.derive import derive_values
-
-    system = System(animals=tuple(animals), altitude_m=altitude_m)
-    engines = Engines(book)
-    facts, current = engines.facts(Case(on=on, system=system, readings=tuple(readings)))
-    measured = [item.reading for item in current]
-    salmonids = any(animal.salmonid for animal in facts.animals)
-    derived = derive_values(measured, salmonids=salmonids, altitude_m=altitude_m)
-    return build_water_report(measured, derived, engines.rules.run_case(facts), book.quantities)
 
 
 water.add_command(import_)

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-
 from rich.console import Console
 
-from ..model.quantity import Quantity
 from ..report.water_report import DerivedLine, GivenLine, WaterReport
-from ..water.latest import Current
 from . import wording
 from .style import heading, line
 
@@ -29,9 +25,13 @@ def render_water(report: WaterReport, console: Console) -> None:
         line(console, (caution, "triage.quiet"), indent=0)
 
 
-def render_warnings(report: WaterReport, console: Console) -> None:
-    """Alarms and what the water says, without the numbers."""
+def render_alarms(report: WaterReport, console: Console) -> None:
+    """What cannot wait; nothing where there is none."""
     _alarms(report, console)
+
+
+def render_said(report: WaterReport, console: Console) -> None:
+    """What the water says beside the alarms."""
     _said(report, console)
 
 
@@ -68,21 +68,3 @@ def _derived(name: str, derived: DerivedLine, console: Console) -> None:
     words = name.replace("_mg_l_caco3", "").replace("_mg_l", "").replace("_ug_l", "").replace("_", " ")
     spread = f" (from {derived.low:.3g} to {derived.high:.3g})" if derived.high > derived.low else ""
     line(console, f"{words}: {derived.value:.3g} {derived.unit}{spread}", (f"  [{derived.source}]", "triage.quiet"))
-
-
-def render_latest(
-    current: Sequence[Current], due: Sequence[str], quantities: Mapping[str, Quantity], console: Console
-) -> None:
-    """The latest reading of each quantity with its age, and what is due for testing."""
-    heading(console, "Latest readings")
-    if not current:
-        line(console, "None yet. Record some: triage water add ph=7.2 iron=0.6mg/L")
-    for item in current:
-        reading = item.reading
-        name = quantities[reading.quantity].name
-        value = f"{name}: {wording.BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
-        note = f"  {reading.on}" + (f" ({item.note})" if item.note else "")
-        line(console, value, (note, "triage.quiet"))
-    if due:
-        heading(console, "Due for a test")
-        line(console, ", ".join(due))
