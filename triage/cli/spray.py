@@ -24,7 +24,7 @@ COVERS = ("none", "covered", "moved", "drench", "returned")
 
 @click.command()
 @click.argument("substance", nargs=-1)
-@click.option("--strength", help="In the sprayer: 2%, 20 g/L, 5 mL/L. Counts as undiluted if not said.")
+@click.option("--strength", help="In the sprayer: 2%, 20 g/L, 5 mL/L. If not said, stronger than usual counts.")
 @click.option("--amount", help="How much: 1L, 250 mL, 10 g.")
 @click.option("--cover", type=click.Choice(COVERS), help="Water open or covered, plant moved and rinsed, a drench, "
               "or a plant brought back unrinsed.")  # fmt: skip

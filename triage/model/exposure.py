@@ -6,13 +6,15 @@ from .record import Read, Record
 class CoverShare(Record, frozen=True, kw_only=True):
     """Share of what is sprayed that reaches the water, by how the water is covered.
 
-    ``share`` is what is reckoned with; ``low`` and ``high`` say how far it may be off.
+    ``share`` is what is reckoned with; ``low`` and ``high`` say how far it may be off. ``at_worst``: what reaches the
+    water when all goes wrong; the whole filling, unless somebody else holds the sprayer.
     """
 
     cover: str  # none | covered | moved | drench | returned | neighbour | perimeter
     share: float
     low: float
     high: float
+    at_worst: float = 1.0
     source: str
     read: Read
     note: str = ""

@@ -157,10 +157,12 @@ def screening_mg_l(content: float, share: float, volume_l: float) -> float:
 def reckon_exposure(substance: Substance, plan: Plan, volume_l: float | None, assumed: Assumptions) -> Reckoned:
     """As sprayed and all spilled, in mg/L of what the substance is counted as; None where something is unknown.
 
-    As sprayed is the highest level, just after the last spray. Spilled is one whole filling on top of what earlier
-    sprays left. What is dosed into the water reaches it wholly, every time.
+    As sprayed is the highest level, just after the last spray. Spilled is one whole filling (of somebody else's sprayer
+    what comes over at worst) on top of what earlier sprays left. What is dosed into the water reaches it wholly, every
+    time.
     """
     share = 1.0 if plan.way == "dosed" else assumed.share(plan.cover)
+    worst = 1.0 if plan.way == "dosed" else assumed.share_at_worst(plan.cover)
     content = content_mg(plan, substance)
     single = sprayed = spilled = None
     if content is not None and volume_l is not None and volume_l > 0:
@@ -169,7 +171,7 @@ def reckon_exposure(substance: Substance, plan: Plan, volume_l: float | None, as
         single = screening_mg_l(content, 1.0, volume_l)
         already = plan.already_g * 1000 * most_active(substance) / volume_l
         sprayed = single * share * (1 + earlier) + already
-        spilled = single * (1 + share * earlier) + already
+        spilled = single * (worst + share * earlier) + already
     exposure = Exposure(
         as_sprayed_mg_l=sprayed, spilled_mg_l=spilled, share_reaching_water=share, volume_l=volume_l,
         of=counted_as(substance),

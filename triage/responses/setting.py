@@ -76,6 +76,10 @@ class Assumptions(msgspec.Struct, frozen=True, kw_only=True):
         """Share reaching the water; all of it for a cover that the book does not know."""
         return self.shares[cover].share if cover in self.shares else 1.0
 
+    def share_at_worst(self, cover: str) -> float:
+        """Share reaching the water when all goes wrong."""
+        return self.shares[cover].at_worst if cover in self.shares else 1.0
+
 
 def way_of(substance: Substance) -> Way:
     """How a substance is meant to be used where nobody says otherwise."""

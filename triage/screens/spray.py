@@ -18,6 +18,7 @@ _REASONS, _REASONS_BESIDE = 3, 1
 _MOST_MEMBERS = 6
 _HARMS = ("fish", "crustaceans", "filter", "water", "people")
 _REFUSED = ("never", "unknown")
+_NO_HARM = HarmVerdict(harm="fish", grade="ok", why=())
 
 
 def render_spray(report: SprayReport, console: Console, names: Mapping[str, str]) -> None:
@@ -27,16 +28,16 @@ def render_spray(report: SprayReport, console: Console, names: Mapping[str, str]
     if report.what:
         line(console, report.what)
     render_members(report, console)
-    if report.use is not None or report.grade != "ok":
+    if report.use is not None:
         _harms(report, console)
         _figures(report, console)
-    if report.grade in _REFUSED:
-        _refused(report, console)
-    else:
-        _acceptable(report, console)
+    elif report.grade == "unknown":
+        for why in report.why:
+            line(console, why, bullet="-")
+    _ways(report, console)
     if report.instead:
         run_in(console, words.INSTEAD, "; ".join(names.get(one, one) for one in report.instead) + ".")
-    if report.react:
+    if report.react and report.use is not None:
         run_in(console, words.REACT, " ".join(report.react).replace("SUBSTANCE", f"'{report.words}'"))
     render_notes(report, console)
 
@@ -45,7 +46,7 @@ def _planned(report: SprayReport, names: Mapping[str, str]) -> str:
     """How it is used, in which water, and whether that is careful enough."""
     use = report.use
     if use is None:
-        return words.NOTHING_KNOWN if report.grade == "unknown" else ""
+        return ""
     how = words.DOSED if use.way == "dosed" else words.COVERS.get(use.cover, use.cover)
     what = f"{use.amount}{words.STRENGTH_OF.format(use.strength) if use.strength else ''}" if use.amount else ""
     times = f"{use.times} times" if use.times > 1 else ""
@@ -90,13 +91,19 @@ def _harm(verdict: HarmVerdict, console: Console, *, deciding: bool) -> None:
 def _figures(report: SprayReport, console: Console) -> None:
     """What was assumed, the sum, and the published values with their sources."""
     heading(console, words.FIGURES)
-    for note in report.assumed:
+    for note in (*report.assumed, *_beside(report)):
         line(console, note, bullet="-")
     line(console, _sum(report))
     for harm in ("fish", "crustaceans"):
         verdict: HarmVerdict | None = getattr(report.harms, harm)
         if verdict is not None and verdict.value_mg_l is not None:
             line(console, f"{wording.HARM_WORDS[verdict.harm]}: {published(verdict, report)}")
+
+
+def _beside(report: SprayReport) -> list[str]:
+    """What was taken for granted of this water: the reasons that belong to no single harm."""
+    told = {why for harm in _HARMS for why in (getattr(report.harms, harm) or _NO_HARM).why}
+    return [why for why in report.why[1 if report.members else 0 :] if why not in told]
 
 
 def _sum(report: SprayReport) -> str:
@@ -107,7 +114,8 @@ def _sum(report: SprayReport) -> str:
     volume = f"{exposure.volume_l:g}"
     if use.way == "dosed":
         return holds + words.ALL_IN.format(volume=volume, level=figure(exposure.spilled_mg_l))
-    reaches = words.REACHES.format(
+    pattern = words.REACHES_FROM_OTHERS if use.cover in words.BY_OTHERS else words.REACHES
+    reaches = pattern.format(
         share=share(exposure.share_reaching_water), volume=volume, sprayed=figure(exposure.as_sprayed_mg_l),
         spilled=figure(exposure.spilled_mg_l),
     )  # fmt: skip
@@ -146,17 +154,15 @@ def _margin(verdict: HarmVerdict, *, dosed: bool) -> str:
     return words.MARGIN.format(why, part, figure(verdict.counts_mg_l))
 
 
-def _refused(report: SprayReport, console: Console) -> None:
+def _ways(report: SprayReport, console: Console) -> None:
+    """What makes it acceptable, what to do before, and what to watch; of a refused spray only what others spray."""
+    refused, others = report.grade in _REFUSED, report.use is not None and report.use.cover in words.BY_OTHERS
     if report.better:
         _better(report.better, console)
-    elif report.use is not None and report.grade == "never":
+    elif report.grade == "never" and report.use is not None and not others:
         run_in(console, words.ACCEPTABLE, words.NOTHING_HELPS)
-
-
-def _acceptable(report: SprayReport, console: Console) -> None:
-    if report.better:
-        _better(report.better, console)
-    for title, lines in ((words.BEFORE, report.before), (words.WATCH, report.watch)):
+    watched = () if refused and not others else report.watch
+    for title, lines in ((words.BEFORE, report.before), (words.WATCH, watched)):
         if lines:
             heading(console, title)
             for text in lines:

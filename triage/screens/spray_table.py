@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping
 
 from rich.console import Console
@@ -55,7 +56,7 @@ def _name_width(table: SprayTable, console: Console) -> int:
 
 def _row(row: Row, width: int, console: Console) -> None:
     """A long name takes a second line, so that nothing is cut off."""
-    name = [row.words[start : start + width - 1] for start in range(0, len(row.words), width - 1)] or [""]
+    name = textwrap.wrap(row.words, width - 1) or [""]
     grades = [words.SHORT[grade] if grade else "-" for grade in (row.fish, row.crustaceans, row.filter, row.water)]
     _print(console, _cells(width, name[0], wording.GRADE_TAGS[row.grade], tuple(grades)), f"triage.grade.{row.grade}")
     for more in name[1:]:

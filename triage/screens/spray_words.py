@@ -9,10 +9,10 @@ COVERS = {
     "drench": "poured where it drains to the fish", "returned": "carried away, brought back unrinsed",
     "neighbour": "sprayed by a neighbour", "perimeter": "sprayed round the house",
 }  # fmt: skip
+BY_OTHERS = ("neighbour", "perimeter")
 DOSED = "into the water on purpose"
 PLANNED = {True: "As planned that is fine.", False: "Not as planned."}
 WATER = "{} L of water"
-NOTHING_KNOWN = "What it holds is not in the book."
 MEMBERS = "What it may be, strictest first"
 IN_BOTTLE = "What is in it, strictest first"
 MORE_MEMBERS = "and {} more"
@@ -23,6 +23,7 @@ NOT_RECKONED = "It cannot be reckoned: say --volume, --strength and --amount."
 IN_SPRAYER = "{amount} of {strength} holds {grams} of {of}. "
 IN_DOSE = "{grams} of {of}. "
 REACHES = "{share} of it reaches {volume} L: {sprayed} mg/L; all of it: {spilled} mg/L."
+REACHES_FROM_OTHERS = "{share} of it reaches {volume} L: {sprayed} mg/L; at worst {spilled} mg/L."
 ALL_IN = "In {volume} L: {level} mg/L."
 TIMES = "{times} times, {every} apart, with what is left of the earlier ones. "
 DAY, DAYS = "a day", "{:g} days"

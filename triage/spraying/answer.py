@@ -78,7 +78,7 @@ def _bare_report(answer: Answer, asked: Asked, system: System, book: Book) -> Sp
     return SprayReport(
         words=asked.words, substance=verdict.substance, name=shown_name(answer, book), what=_what(answer, book),
         grade=verdict.grade, why=verdict.why, exposure=verdict.exposure, harms=harms_of(verdict),
-        assumed=all_assumed(answer, system), instead=_instead(answer, book), cautions=_cautions(answer, book),
+        assumed=_assumed(answer, system), instead=_instead(answer, book), cautions=_cautions(answer, book),
         harvest_wait_days=_wait(judged), sources=sources_used(verdict, entry), firings=verdict.firings,
         animals=system.animals, use=_use(lead) if lead else None, acceptable=is_acceptable(answer),
         members=_members(answer),
@@ -135,9 +135,14 @@ def _what(answer: Answer, book: Book) -> str:
     return "" if answer.all_judged or treatments else "Not in the book."
 
 
-def all_assumed(answer: Answer, system: System) -> tuple[str, ...]:
+def _assumed(answer: Answer, system: System) -> tuple[str, ...]:
     lead = answer.leading
-    lines = list(lead.planned.assumed) if lead else []
+    return (*(lead.planned.assumed if lead else ()), *unsaid_of(system))
+
+
+def unsaid_of(system: System) -> tuple[str, ...]:
+    """What nobody said of the water and its animals."""
+    lines = []
     if not system.animals:
         lines.append("Nobody said which animals live in the water: fish and crustaceans both count (--animals).")
     if system.volume_l is None:

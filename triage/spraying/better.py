@@ -12,6 +12,7 @@ from ..responses.grade import NOT_OFFERED
 from ..responses.setting import Plan
 from .asked import Asked
 from .judge import Judge, Judged
+from .planning import BY_OTHERS
 
 #: How careful a cover is; a grade is met by a cover at least as careful as it asks for.
 _CARE = {"moved": 2, "covered": 1}
@@ -39,7 +40,7 @@ def find_better(judge: Judge, asked: Asked, judged: Judged) -> tuple[Better, ...
     """
     only = msgspec.structs.replace(asked, words=judged.substance.substance)
     found: list[Better] = []
-    if _hopeless(judge, only, judged):
+    if judged.planned.plan.cover in BY_OTHERS or _hopeless(judge, only, judged):
         return ()
     for better, variant in _variants(only, judged):
         answer = judge.judge(variant)

@@ -81,8 +81,7 @@ class Judge:
 
     def _part(self, named: Named, asked: Asked, water: Water) -> Part:
         if named.treatment:
-            treatment = self.book.treatments[named.treatment]
-            return Part(named=named, verdict=_nothing_in_it(treatment.treatment, treatment.name))
+            return Part(named=named, verdict=_nothing_in_it(named.treatment))
         if not named.ids:
             near = [f"Nearest name in the book: {name}." for name in named.near]
             return Part(named=named, verdict=unknown_verdict(named.words, near))
@@ -153,9 +152,9 @@ def _mixed(words: str, verdicts: Sequence[Verdict]) -> Verdict:
     return _joined(words, verdicts, why)
 
 
-def _nothing_in_it(id_: str, name: str) -> Verdict:
+def _nothing_in_it(id_: str) -> Verdict:
     """A treatment without any substance: nothing of it dissolves in the water."""
-    why = (f"{name}: nothing of it is dissolved in the water.",)
+    why = ("Nothing of it is dissolved in the water.",)
     grade: Grade = "ok"
     harms = tuple(HarmVerdict(harm=harm, grade=grade, why=why) for harm in HARMS)
     return Verdict(substance=id_, grade=grade, why=why, exposure=exposure_none(), harms=harms)

@@ -17,7 +17,7 @@ from .asked import Asked
 #: What is reckoned with where nobody said how much: a small sprayer, or a handful of something dry.
 USUAL_LITRES, USUAL_GRAMS = 1.0, 100.0
 #: Somebody else's spray: nobody knows how much they carry.
-_BY_OTHERS = frozenset({"neighbour", "perimeter"})
+BY_OTHERS = frozenset({"neighbour", "perimeter"})
 
 
 class Other(msgspec.Struct, frozen=True, kw_only=True):
@@ -96,7 +96,7 @@ def _usual_amount(
 ) -> tuple[Amount, str]:
     if strength is None and strongest_g_l(substance) is None:
         return Amount(grams=USUAL_GRAMS), f"Nobody said how much: figures for {USUAL_GRAMS:g} g (--amount)."
-    litres = assumed.margin("others-sprayer") if cover in _BY_OTHERS else USUAL_LITRES
+    litres = assumed.margin("others-sprayer") if cover in BY_OTHERS else USUAL_LITRES
     return Amount(litres=litres), f"Nobody said how much: figures for {litres:g} L (--amount)."
 
 

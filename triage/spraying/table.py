@@ -12,7 +12,7 @@ from ..model.case import System
 from ..model.quantity import Reading
 from ..model.rule import GRADES
 from ..report.spray_report import COMPARE_FORMAT, SHELF_FORMAT, Row, SprayTable, sources_used
-from .answer import all_assumed, is_acceptable, shown_name
+from .answer import is_acceptable, shown_name, unsaid_of
 from .asked import Asked
 from .judge import Answer, Judge
 
@@ -35,20 +35,30 @@ def grade_shelf(book: Book, asked: Asked, saved: System | None, readings: Sequen
 
 def _table(judge: Judge, names: Sequence[str], asked: Asked, format_: str) -> SprayTable:
     rows: list[Row] = []
-    assumed: dict[str, None] = {}
     sources: dict[str, None] = {}
     for name in names:
         one = msgspec.structs.replace(asked, words=clean_text(name))
         answer = judge.judge(one)
         rows.append(_row(one.words, answer, judge.book))
         sources |= dict.fromkeys(sources_used(answer.verdict))
-        assumed |= dict.fromkeys(all_assumed(answer, judge.system(one)))
     system = judge.system(asked)
     return SprayTable(
         format=format_, rows=tuple(rows), strength=asked.strength or "", amount=asked.amount or "",
-        cover=asked.cover or "", volume_l=system.volume_l, animals=system.animals, assumed=tuple(assumed),
-        sources=tuple(sources),
+        cover=asked.cover or "", volume_l=system.volume_l, animals=system.animals,
+        assumed=(*_unsaid(asked), *unsaid_of(system)), sources=tuple(sources),
     )  # fmt: skip
+
+
+def _unsaid(asked: Asked) -> tuple[str, ...]:
+    """What was taken for granted of each of them."""
+    lines = []
+    if asked.strength is None:
+        lines.append("Nobody said how strong: each at its usual strength, and stronger counts, too (--strength).")
+    if asked.amount is None:
+        lines.append("Nobody said how much: a litre or the usual dose, and more counts, too (--amount).")
+    if asked.cover is None and not asked.into_water:
+        lines.append("Nobody said how the water is covered: reckoned as open (--cover).")
+    return tuple(lines)
 
 
 def _row(words: str, answer: Answer, book: Book) -> Row:
