@@ -48,7 +48,7 @@ COLOURS = words_of("yellow pale white brown black purple grey silver bronze gree
 #: Words that belong to the thing after them as a colour does.
 LIKE_COLOURS = COLOURS | words_of("dead dry papery crisp scorch watersoaked greasy dull shiny darkgreen sticky")
 #: Words that stand for the leaf or plant that a phrase leans on.
-PROPS = words_of("leaf plant newest oldest midleaf blade")
+PROPS = words_of("leaf plant crop newest oldest midleaf blade")
 #: Things that the colour just before them belongs to.
 NOUNS = words_of(
     """spot patch dot ring halo target tip edge vein centre bump wart pustule powder fuzz mould streak band line skin
@@ -57,7 +57,7 @@ NOUNS = words_of(
 )
 
 #: Words too common among phrases to decide anything.
-LEAN = words_of("leaf plant tissu part side affect plac alter damag")
+LEAN = words_of("leaf plant crop tissu part side affect plac alter damag")
 
 _IRREGULAR = """leaves leaf|leafs leaf|lice louse|larvae larva|pupae pupa|hyphae hypha|dying die|died die|dies die|
 dead die|death die|fungi fungus|thrips thrips|thrip thrips|feet foot|fed feed|ate eat|eaten eat|fell fall|fallen fall|

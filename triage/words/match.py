@@ -23,6 +23,10 @@ ENOUGH = 0.62
 #: that word and when it comes before.
 AFTER = 3
 BEFORE = 0
+#: What is said of a part of the plant to set it apart; never of a part named in another clause.
+HEALTHY = "healthy"
+#: Where on the plant: said beside whatever else is said of the leaves there.
+WHERE = words_of("newest oldest midleaf")
 #: A part of the plant named so many words away no longer belongs to a phrase.
 NEAR = 3
 _COORDINATE = words_of("or and to then not very almost")
@@ -35,6 +39,10 @@ class Hit(msgspec.Struct, frozen=True):
     phrase: Phrase
     places: tuple[int, ...]
     score: float
+
+    def clauses(self, sentence: Sentence) -> set[int]:
+        """The clauses it stands in."""
+        return {sentence.clause_of[place] for place in self.places}
 
     @property
     def weight(self) -> float:
@@ -55,7 +63,8 @@ class Matcher:
         for place, token in enumerate(sentence.tokens):
             places.setdefault(token, []).append(place)
         found = [hit for phrase in self._tried(places) if (hit := self._hit(phrase, places, sentence)) is not None]
-        return _best(found)
+        understood = {sentence.clause_of[place] for hit in found if hit.score == 1 for place in hit.places}
+        return _best([hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))])
 
     def _tried(self, places: Mapping[str, Sequence[int]]) -> list[Phrase]:
         speech = self._speech
@@ -115,7 +124,7 @@ def _leaning(phrase: Phrase, places: Mapping[str, Sequence[int]], sentence: Sent
     """
     tokens = sentence.tokens
     props = {place for place, token in enumerate(tokens) if token in phrase.lean}
-    if not PROPS.isdisjoint(phrase.lean):
+    if "leaf" in phrase.lean or "plant" in phrase.lean:
         props |= {place for place, token in enumerate(tokens) if token in PROPS}
     for place in places[phrase.needs[0]]:
         for prop in props:
@@ -141,6 +150,8 @@ def _near(used: Sequence[int], sentence: Sentence) -> bool:
     clauses = range(sentence.clause_of[used[0]] + 1, sentence.clause_of[used[-1]] + 1)
     others = sum(_parts(tokens[place]) for place in range(used[0], used[-1] + 1) if place not in used)
     others += sum(1 + (clause in sentence.hard) for clause in clauses)
+    if clauses and any(tokens[place] == HEALTHY for place in used):
+        return False
     if all(tokens[place] in SOFT or tokens[place] in LEAN for place in used):
         return not others
     if any(tokens[place] == NOT for place in used):
@@ -221,6 +232,8 @@ def _best(hits: Sequence[Hit]) -> list[Hit]:
 
 def _silences(other: Hit, hit: Hit) -> bool:
     if other.phrase.finding == hit.phrase.finding or other.phrase.absent or (other.score < 1 and hit.score == 1):
+        return False
+    if hit.score == 1 and all(token in WHERE for token in hit.phrase.needs) and HEALTHY not in other.phrase.needs:
         return False
     mine, its = set(hit.places), set(other.places)
     return mine < its or (mine <= its and hit.score < 1 and other.score == 1)

@@ -16,7 +16,7 @@ from .normalise import Normaliser, is_content, split_words, stem, unique
 #: Written between the words of a run where up to two other words may stand.
 OPEN = ".."
 #: A phrase of so many words may be understood with one of them missing.
-PARTIAL = 4
+PARTIAL = 3
 
 
 def compile_speech(findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms]) -> Speech:
