@@ -25,7 +25,9 @@ from .responses.respond import respond_to
 from .responses.setting import Assumptions, Plan, Water
 from .rules.run import RuleRunner
 from .water.derive import as_reading, derived_readings
+from .water.inflow import top_up_readings
 from .water.latest import Current, current_readings
+from .water.limits import least
 from .water.readings import make_reading
 
 #: Suspects less likely than this do not stir up responses.
@@ -37,7 +39,7 @@ class Engines:
 
     def __init__(self, book: Book) -> None:
         self.book = book
-        self.rules = RuleRunner(book.rules)
+        self.rules = RuleRunner(book.rules, ways=book.ways)
         self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
         self._reader: object | None = None
@@ -103,10 +105,10 @@ class Engines:
         """The case as the rules see it, and the readings that speak for the water now."""
         current = current_readings(case.readings, case.on)
         animals = tuple(self.book.animals[id_] for id_ in case.system.animals if id_ in self.book.animals)
-        measured = [item.reading for item in current]
+        measured = [item.reading for item in current] + top_up_readings(case.readings, self.book.quantities, case.on)
         derived = derived_readings(
             measured, salmonids=any(animal.salmonid for animal in animals), altitude_m=case.system.altitude_m,
-            volume_l=case.system.volume_l,
+            volume_l=case.system.volume_l, least_oxygen_mg_l=least(animals, "oxygen"),
         )  # fmt: skip
         facts = CaseFacts(
             case=case,

@@ -7,15 +7,18 @@ imports yaml on a hit. A damaged, foreign or unwritable cache is ignored: the bo
 from __future__ import annotations
 
 import os
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import msgspec
 
 from .. import __version__
 from ..model.book import Book
+from ..model.rule import Rule
+from ..model.way import Way
 from .places import built_in_knowledge
 
-FORMAT = 3
+FORMAT = 4
 
 
 class Key(msgspec.Struct, frozen=True):
@@ -25,16 +28,20 @@ class Key(msgspec.Struct, frozen=True):
     content: str
 
 
-def open_book(own: Path | None = None, cache: Path | None = None) -> Book:
+CompileWays = Callable[[Mapping[str, Rule]], dict[str, tuple[Way, ...]]]
+
+
+def open_book(own: Path | None = None, cache: Path | None = None, compile_ways: CompileWays | None = None) -> Book:
     """The built-in book with the author's folder ``own`` laid over it, from the cache when that is fresh.
 
-    ``cache`` is the folder of compiled books; None means no cache. Errors: KnowledgeError when a file has faults.
+    ``cache`` is the folder of compiled books; None means no cache. ``compile_ways`` boils the rules down for the
+    engine when a book is compiled. Errors: KnowledgeError when a file has faults.
     """
     folders = [built_in_knowledge()]
     if own is not None and own.is_dir():
         folders.append(own)
     if cache is None:
-        return _load(folders)
+        return _load(folders, compile_ways)
     name = "book.json" if len(folders) == 1 else f"book-{_short(str(folders[1].resolve()))}.json"
     stands = _stands(folders)
     found = _read(cache / name)
@@ -46,15 +53,16 @@ def open_book(own: Path | None = None, cache: Path | None = None) -> Book:
                 if key.stands != stands:
                     _write(cache / name, Key(stands, key.content), book)
                 return book
-    book = _load(folders)
+    book = _load(folders, compile_ways)
     _write(cache / name, Key(stands, _content(folders)), book)
     return book
 
 
-def _load(folders: list[Path]) -> Book:
+def _load(folders: list[Path], compile_ways: CompileWays | None) -> Book:
     from .load import load_book
 
-    return load_book(*folders)
+    book = load_book(*folders)
+    return msgspec.structs.replace(book, ways=compile_ways(book.rules)) if compile_ways is not None else book
 
 
 def _short(text: str) -> str:
@@ -95,16 +103,17 @@ def _yaml_files(folder: str) -> list[str]:
     return sorted(found)
 
 
-def _read(path: Path) -> tuple[Key, bytes] | None:
+def _read(path: Path) -> tuple[Key, memoryview] | None:
     """The key line and the body of a compiled book; None if there is none to be read."""
     try:
-        line, _, body = path.read_bytes().partition(b"\n")
-        return msgspec.json.decode(line, type=Key), body
-    except (OSError, msgspec.DecodeError):
+        data = path.read_bytes()
+        end = data.index(b"\n")
+        return msgspec.json.decode(data[:end], type=Key), memoryview(data)[end + 1 :]
+    except (OSError, ValueError):  # no file, no line, no key
         return None
 
 
-def _decode(body: bytes) -> Book | None:
+def _decode(body: memoryview) -> Book | None:
     try:
         return msgspec.json.decode(body, type=Book)
     except (msgspec.DecodeError, UnicodeDecodeError):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import date, timedelta
 from functools import lru_cache
@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from ..journal import Journal
     from ..model.case import System
     from ..model.quantity import Reading
+    from ..model.rule import Rule
+    from ..model.way import Way
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -64,7 +66,13 @@ def cache_folder() -> Path | None:
 @lru_cache(maxsize=1)
 def open_own_book(home: Path) -> Book:
     """The built-in book with the grower's own folder (HOME/knowledge) laid over it; read once a command."""
-    return open_book(home / "knowledge", cache_folder())
+    return open_book(home / "knowledge", cache_folder(), _compile_ways)
+
+
+def _compile_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
+    from ..rules.ways import list_all_ways
+
+    return list_all_ways(rules)
 
 
 def open_home_journal(home: Path, *, read_only: bool = False) -> Journal:

@@ -14,6 +14,7 @@ from .rule import Rule
 from .speech import Speech
 from .substance import Substance, SubstanceGroup
 from .treatment import Treatment
+from .way import Way
 
 
 class Synonyms(Record, frozen=True, kw_only=True):
@@ -44,5 +45,6 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     margins: dict[str, Margin] = {}
     substance_groups: dict[str, SubstanceGroup] = {}
     advice: dict[str, Advice] = {}
+    ways: dict[str, tuple[Way, ...]] = {}  # of the rules, boiled down for the engine; empty: worked out when needed
     pictures: dict[str, Picture] = {}
     speech: Speech = Speech()  # the phrases of the findings and the synonyms, ready for the reader of words
