@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from ..errors import UsageError
 from .common import console, home_folder, home_option, json_option, open_own_book, print_json
+from .files import new_file
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from ..model.book import Book
 
 
 @click.group()
@@ -67,23 +75,28 @@ def find(words: tuple[str, ...], home: str | None, as_json: bool) -> None:
 
 
 @book.command()
-@click.argument("id_", metavar="ID")
+@click.argument("ids", metavar="ID...", nargs=-1, required=True)
+@click.option("--crop", default="", help="Draw the leaf of this crop.")
+@click.option("--svg", type=click.Path(dir_okay=False, path_type=Path), help="Write the pictures, side by side, here.")
+@click.option("--replace", is_flag=True, help="Write over an SVG file that is there already.")
+@click.option("--no-picture", is_flag=True, help="Words only.")
 @home_option
 @json_option
-def show(id_: str, home: str | None, as_json: bool) -> None:
-    """Show one entry with its sources.
+def show(
+    ids: tuple[str, ...], crop: str, svg: Path | None, replace: bool, no_picture: bool, home: str | None, as_json: bool
+) -> None:
+    """Show entries with their sources, and their picture where there is one.
 
-    Example: triage book show iron-deficiency
+    Example: triage book show iron-deficiency --crop strawberry
     """
-    from ..book.find import all_entries, find_by_id, sources_of
-    from ..book.records import nearest
+    from ..book.find import find_by_id, sources_of
 
     the_book = open_own_book(home_folder(home))
-    found = find_by_id(the_book, id_)
-    if not found:
-        raise UsageError(
-            f"nothing in the book has the id '{id_}'{nearest(id_, [i for _, i, _ in all_entries(the_book)])}"
-        )
+    found = [pair for id_ in ids for pair in (find_by_id(the_book, id_) or _unknown(the_book, id_))]
+    grown = _crop(the_book, crop)
+    if svg is not None:
+        _write_pictures(the_book, ids, grown, svg, replace)
+        return
     if as_json:
         entries = [{"shelf": s, "entry": e, "sources": sources_of(the_book, e)} for s, e in found]
         print_json({"format": "triage-entry/1", "entries": entries})
@@ -92,7 +105,47 @@ def show(id_: str, home: str | None, as_json: bool) -> None:
 
     out = console()
     for shelf, entry in found:
-        render_entry(shelf, entry, sources_of(the_book, entry), out)
+        drawn = "" if no_picture else getattr(entry, shelf.removesuffix("s"), "")
+        render_entry(shelf, entry, sources_of(the_book, entry), out, partial(_draw, the_book, drawn, grown, out))
+
+
+def _unknown(the_book: Book, id_: str) -> list[tuple[str, Any]]:
+    from ..book.find import all_entries
+    from ..book.records import nearest
+
+    raise UsageError(f"nothing in the book has the id '{id_}'{nearest(id_, [i for _, i, _ in all_entries(the_book)])}")
+
+
+def _crop(the_book: Book, name: str) -> str:
+    """The id of a crop by any of its names; empty stays empty. Errors: UsageError."""
+    from ..book.casefile import find_named
+    from ..book.records import nearest
+
+    found = find_named(name, the_book.crops) if name else ""
+    if found is None:
+        raise UsageError(f"no crop '{name}' in the book{nearest(name, the_book.crops)}")
+    return found
+
+
+def _draw(the_book: Book, id_: str, crop: str, out: Console) -> None:
+    """The picture of a finding, a cause or a picture; nothing of anything else."""
+    if id_ in the_book.findings or id_ in the_book.causes or id_ in the_book.pictures:
+        from ..screens.pictures.show import picture_beside
+
+        picture_beside(id_, crop, out, book=the_book)
+
+
+def _write_pictures(the_book: Book, ids: tuple[str, ...], crop: str, path: Path, replace: bool) -> None:
+    from ..screens.pictures import words
+    from ..screens.pictures.catalogue import show as show_picture
+    from ..screens.pictures.svg_page import svg_page
+
+    panels = {id_: show_picture(the_book, id_, crop, fine=True) for id_ in ids}
+    if missing := [id_ for id_, panel in panels.items() if panel is None]:
+        raise UsageError(words.NO_PICTURE.format(id=missing[0]))
+    with new_file(path, replace=replace) as file:
+        file.write(svg_page([panel for panel in panels.values() if panel is not None]))
+    click.echo(words.WRITTEN.format(path=path), err=True)
 
 
 @book.command()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 import msgspec
@@ -29,9 +29,12 @@ def render_hits(hits: Sequence[Hit], console: Console) -> None:
         )
 
 
-def render_entry(shelf: str, entry: Any, sources: Sequence[Source], console: Console) -> None:
-    """One entry, every key that is filled, and the sources behind it."""
+def render_entry(
+    shelf: str, entry: Any, sources: Sequence[Source], console: Console, draw: Callable[[], object] = lambda: None
+) -> None:
+    """One entry: its name, its picture (``draw`` prints it), every key that is filled, and the sources behind it."""
     heading(console, f"{entry_name(entry)}  ({shelf.removesuffix('s')})")
+    draw()
     for key, value in msgspec.to_builtins(entry).items():
         _value(console, key, value, 2)
     if sources:
@@ -45,7 +48,7 @@ def _value(console: Console, key: str, value: Any, indent: int) -> None:
         line(console, (f"{key}:", "triage.name"), indent=indent)
         for inner_key, inner in value.items():
             _value(console, inner_key, inner, indent + 2)
-    elif isinstance(value, list) and value and isinstance(value[0], dict | list):
+    elif isinstance(value, list) and any(isinstance(inner, dict | list) or str(inner).endswith(".") for inner in value):
         line(console, (f"{key}:", "triage.name"), indent=indent)
         for inner in value:
             words = ", ".join(f"{k} {v}" for k, v in inner.items()) if isinstance(inner, dict) else str(inner)
