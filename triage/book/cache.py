@@ -38,23 +38,24 @@ def open_book(own: Path | None = None, cache: Path | None = None, compile_ways: 
     engine when a book is compiled. Errors: KnowledgeError when a file has faults.
     """
     folders = [built_in_knowledge()]
+    form = "with ways" if compile_ways is not None else "plain"
     if own is not None and own.is_dir():
         folders.append(own)
     if cache is None:
         return _load(folders, compile_ways)
     name = "book.json" if len(folders) == 1 else f"book-{_short(str(folders[1].resolve()))}.json"
-    stands = _stands(folders)
+    stands = f"{form} {_stands(folders)}"
     found = _read(cache / name)
     if found is not None:
         key, body = found
-        if key.stands == stands or key.content == _content(folders):
+        if key.stands == stands or key.content == f"{form} {_content(folders)}":
             book = _decode(body)
             if book is not None:
                 if key.stands != stands:
                     _write(cache / name, Key(stands, key.content), book)
                 return book
     book = _load(folders, compile_ways)
-    _write(cache / name, Key(stands, _content(folders)), book)
+    _write(cache / name, Key(stands, f"{form} {_content(folders)}"), book)
     return book
 
 
