@@ -45,8 +45,8 @@ def screen(case_file: Path, book: Book, engines: Engines, width: int, colour: bo
         return typed
 
     grower.series = Series(session, console, ask, record=lambda told: None, forget=lambda: None)
-    grower.series.run()
-    render_answer(session.look(), console, names_of(book), heard=False)
+    report = grower.series.run()
+    render_answer(report, console, names_of(book), heard=False)
     return out.getvalue()
 
 

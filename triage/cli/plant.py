@@ -93,18 +93,17 @@ def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, 
         session = Session(
             book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
         )
-        number = _talk(journal, session, new=new)
+        number, report = _talk(journal, session, new=new)
         if number is None:
-            return session.look(with_question=False, with_responses=False)
-        report = session.look()
+            return report
         _keep(journal, session, number, report)
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
 
 
-def _talk(journal: Journal, session: Session, *, new: bool) -> int | None:
-    """Put the questions; the number of the case to be answered now, if there is one.
+def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None, Report]:
+    """Put the questions; the number of the case, if it is to be answered now, and the report.
 
     Every answer is in the journal before the next question is put.
     """
@@ -115,30 +114,34 @@ def _talk(journal: Journal, session: Session, *, new: bool) -> int | None:
         number = None if new else offer_to_resume(journal, session, common.console(), common.ask)
         if number is None:
             number = journal.begin_case(session.on, "", session.system)
-        ended = _series(journal, session, number).run()
-        if ended != "kept" and session.told:
-            _ask_needed(journal, session)
+        series = _series(journal, session, number)
+        report = series.run()
+        if session.told and series.ended != "kept" and _ask_needed(journal, session):
+            report = series.report()
     except KeyboardInterrupt:
         click.echo(f"\n{wording.STOPPED}", err=True)
         sys.exit(130)
     if not session.told:
         journal.abandon_case(number)
         click.echo(wording.NOTHING_WAS_TOLD)
-    return number if session.told and ended != "kept" else None
+    return (number if session.told and series.ended != "kept" else None), report
 
 
-def _ask_needed(journal: Journal, session: Session) -> None:
-    """Volume and animals, where nobody ever said them."""
+def _ask_needed(journal: Journal, session: Session) -> bool:
+    """Ask for volume and animals where nobody ever said them; whether something was said."""
     from ..screens import wording
     from ..screens.setup import NEEDED, ask_system
     from ..screens.style import line
 
     missing = [part for part in NEEDED if not getattr(session.system, part)]
-    if missing:
-        out = common.console()
-        out.print()
-        line(out, wording.SETUP_NEEDED, indent=0)
-        session.system = ask_system(session.system, session.book, out, common.ask, journal.save_system, missing)
+    if not missing:
+        return False
+    out = common.console()
+    out.print()
+    line(out, wording.SETUP_NEEDED, indent=0)
+    before = session.system
+    session.system = ask_system(before, session.book, out, common.ask, journal.save_system, missing)
+    return session.system != before
 
 
 def _say_saved(number: int, all_shown: bool) -> None:

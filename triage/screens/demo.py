@@ -83,8 +83,7 @@ def _series(case: Case, book: Book, engines: Engines, journal: Journal, console:
     stage.whole = WHOLE if first else 0
     stage.intro = first
     grower.series = stage
-    stage.run()
-    report = session.look()
+    report = stage.run()
     if first:
         render_answer(report, console, names_of(book), heard=False)
     else:  # what the first scene has shown of an answer is not shown again
@@ -102,6 +101,6 @@ def _spray(scene: Scene, book: Book, journal: Journal, console: Console) -> None
     heading(console, f"{report.name}: {wording.GRADE_WORDS[report.grade]}", f"triage.grade.{report.grade}")
     for why in report.why[:REASONS]:
         line(console, why, bullet="-")
-    instead = wording.listed([wording.inside(names.get(one, one)) for one in report.instead], "or")
+    instead = "; ".join(wording.inside(names.get(one, one)) for one in report.instead)
     line(console, wording.DEMO_INSTEAD.format(instead))
     line(console, wording.DEMO_MORE.format(scene.spray))

@@ -10,13 +10,14 @@ from ..errors import UsageError
 from ..intake import clean_text
 from ..model.outcome import NextQuestion
 from ..report.build import age_days, names_of
-from ..report.case_report import QuestionLine
+from ..report.case_report import QuestionLine, Report
 from ..session import Session, Told
 from . import wording
 from .alarms import render_alarms
 from .question import nothing_typed, parse_answer, prompt_of, shortened, show_question
 from .standing import render_so_far
 from .style import heading, line
+from .suspects import WORTH_NAMING
 from .telling import ask_openly, hear_instead
 
 Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFError when nobody answers any more
@@ -24,6 +25,7 @@ Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFEr
 LONGEST = 15  # questions; nobody enjoys more beside a plant
 UNSEEN = 4  # "can't tell" so often in a row means that looking does not help any more
 CHANGES = 2  # lists of what changed lately that are always asked; others only when they are worth it
+SURE = wording.SURE[0][0]  # from here on a cause counts as good as sure
 WEEK = 7  # days for which a reading stands for the water of today
 
 
@@ -63,8 +65,11 @@ class Series:
         self.ended = ""
         self._warned: set[str] = set()
 
-    def run(self) -> str:
-        """Ask until it is settled, nothing is worth asking, or the grower has had enough; why it ended."""
+    def run(self) -> Report:
+        """Ask until it is settled, nothing is worth asking, or the grower has had enough; then the report.
+
+        It names a next question only where the series ended before that was worth asking no more.
+        """
         if self.intro:
             line(self.console, (wording.INTRO, "triage.quiet"), indent=0)
         if self.session.told:  # alarms of a resumed series were shown before
@@ -81,14 +86,18 @@ class Series:
         if wording.ENDED[self.ended] and self.session.told:
             self.console.print()
             line(self.console, wording.ENDED[self.ended], indent=0)
-        return self.ended
+        return self.report()
+
+    def report(self) -> Report:
+        """Everything told, looked at once more."""
+        return self.session.look(with_question=self.ended not in ("settled", "nothing"))
 
     def _once(self) -> str:
         """Ask one thing; why the series ends, or '' while it goes on."""
         step = self._next_step()
         if step is None:
             return "settled" if self.session.is_settled() else "nothing"
-        if step.bits and (why := self._why_enough()):
+        if step.bits and (why := self._why_enough(step)):
             return why
         self.step, self.shown = step, None
         if step.id in self.session.book.questions:
@@ -122,13 +131,23 @@ class Series:
         """The number of the question being asked, counted from one."""
         return len({told.question for told in self.session.told if told.question}) + 1
 
-    def _why_enough(self) -> str:
+    def _why_enough(self, step: NextQuestion) -> str:
         """Why no further question is put, though one would tell something; '' if it is put."""
         opening = {*self._opening(), "readings"}
         last = [told.kind for told in self.session.told if told.question and told.question not in opening][-UNSEEN:]
         if last == ["cant-tell"] * UNSEEN:
             return "unseen"
-        return "long" if self.number > LONGEST else ""
+        return "long" if self.number > LONGEST else "nothing" if self._is_beside(step) else ""
+
+    def _is_beside(self, step: NextQuestion) -> bool:
+        """Whether one cause or several are as good as sure, and the question is about one that nobody would name.
+
+        What else may live in the bed is not what the grower came for.
+        """
+        suspects = self.session.look(with_question=False, with_responses=False).suspects
+        named = {suspect.cause for suspect in suspects if suspect.probability >= WORTH_NAMING}
+        sure = any(suspect.probability >= SURE for suspect in suspects)
+        return sure and not named.intersection(step.about[:1])
 
     # -- one step --------------------------------------------------------------------------------------------------
 

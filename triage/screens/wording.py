@@ -151,7 +151,7 @@ GO_ON_PROMPT = "Go on? "
 GO_ON_HELP = "Press Enter to go on, q for the answer as it stands, k to keep it for later."
 ENDED = {
     "settled": "That is clear enough; more questions would hardly change it.",
-    "nothing": "No further question would tell more than the check below.",
+    "nothing": "No further look would tell more than the check below.",
     "long": "That is enough to ask of anybody; the rest is for the check below, or for time.",
     "unseen": "Looking alone does not get further here; the check below does.",
     "enough": "",
@@ -217,7 +217,7 @@ SETUP_SAVED = "Saved. Change any of it later: triage setup"
 SETUP_STOPPED = "Stopped. What you answered so far is kept."
 NOT_A_NUMBER = "'{}' is not a height in metres (such as 250)"
 NO_NAMES = "'{}' names nothing (write names with commas between them)"
-SETUP_NEEDED = "Two things the doses and the safety of the animals hang on; asked once, Enter if you do not know."
+SETUP_NEEDED = "Doses and the safety of the animals hang on this; it is asked once. Enter if you do not know."
 
 
 def sure_words(probability: float) -> str:
