@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from triage.errors import JournalError, UsageError
-from triage.journal import JOURNAL_FILE, Answer, Journal, check_journal, open_journal, schema
+from triage.journal import JOURNAL_FILE, Answer, CasePlace, Journal, check_journal, open_journal, schema
 from triage.journal.schema import Migration
 from triage.model.case import System
+from triage.model.garden import Bed, Plant
 from triage.model.quantity import Reading
 
 NOTE = Migration("note", ("ALTER TABLE cases ADD COLUMN note TEXT NOT NULL DEFAULT ''",))
@@ -26,6 +27,21 @@ def export_of(journal: Journal) -> list[str]:
     lines: list[str] = []
     assert journal.export_lines(lines.append) == len(lines) - 2
     return lines
+
+
+def fill_garden(journal: Journal, case_id: int) -> None:
+    """Beds, a place, a photo, a recheck, corrections, an outcome, a setting."""
+    journal.save_bed(Bed(name="wall", crops=("basil",)))
+    journal.save_plant(Plant(name="row 2", bed="wall", planted="2026-03-01"))
+    journal.place_case(case_id, CasePlace(bed="wall", plant="row 2"))
+    journal.add_photo(case_id, Path(__file__), "2026-05-04", "leaf")
+    recheck = journal.begin_recheck(case_id, "2026-05-14")
+    journal.record_answer(case_id, Answer(kind="finding", payload='{"seen":["b"]}'))
+    journal.finish_recheck(recheck, "better", '{"b" : 2}', "0.1", "f00d", summary="Iron shortage")
+    journal.begin_recheck(case_id, "2026-05-24")
+    journal.withdraw_action(journal.record_action(case_id, "dose", "2026-05-06", treatment="iron"))
+    journal.record_outcome(case_id, None, "", "2026-05-24")
+    journal.set_setting("own-rates", "off")
 
 
 @pytest.fixture
@@ -47,6 +63,7 @@ def filled(journal: Journal) -> Journal:
     journal.record_action(case_id, "rinse", "2026-05-05")
     journal.close_case(case_id, "cured")
     journal.abandon_case(1)
+    fill_garden(journal, case_id)
     return journal
 
 
@@ -66,13 +83,16 @@ def test_out_and_in_again(filled: Journal, empty: Path) -> None:
     lines = export_of(filled)
     assert {json.loads(line).get("table") for line in lines[1:-1]} == {
         *("systems", "readings", "reading_corrections", "cases", "answers"),
-        *("reports", "abandoned", "actions", "closings"),
+        *("reports", "abandoned", "actions", "closings", "action_corrections", "beds", "plants", "case_places"),
+        *("photos", "rechecks", "recheck_reports", "outcomes", "settings"),
     }
     assert import_into(empty, lines) == lines
     with open_journal(empty, now=clock) as copy:
         assert copy.reading_history() == filled.reading_history()
         assert copy.list_cases() == filled.list_cases()
         assert copy.case_report(2) == filled.case_report(2)
+        assert copy.case_rechecks(2) == filled.case_rechecks(2)
+        assert copy.beds() == filled.beds()
         assert copy.begin_case("2026-05-05", "chard", System()) == 3
 
 
@@ -130,6 +150,11 @@ def with_change(number: int, **change: object) -> Callable[[list[str]], list[str
         (lambda lines: change_table("answers", lines, payload="{"), "cases 1: not JSON"),
         (lambda lines: change_table("answers", lines, kind="guess"), "this entry cannot be kept"),
         (lambda lines: change_table("reports", lines, report="{"), "reports 1: not JSON"),
+        (lambda lines: change_table("beds", lines, record="[]"), "beds 1: "),
+        (lambda lines: change_table("rechecks", lines, after=77), "rechecks 1: "),
+        (lambda lines: change_table("rechecks", lines, day="soon"), "rechecks 1: "),
+        (lambda lines: change_table("outcomes", lines, causes='"mites"'), "outcomes 1: "),
+        (lambda lines: change_table("photos", lines, sha256="short"), "this entry cannot be kept"),
         (lambda lines: change_table("systems", lines, record="[]"), "systems 1: "),
         (with_change(0, version=True), "line 1: "),
         (with_change(0, version=0), "line 1: "),

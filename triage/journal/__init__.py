@@ -3,16 +3,22 @@
 Nothing is kept beyond what was typed, the times it was typed, and the book that answered.
 """
 
+from .garden import photo_state
 from .journal import JOURNAL_FILE, Journal, check_journal, open_journal
 from .records import (
     Answer,
     AnswerKind,
     CaseLine,
+    CasePlace,
     CaseState,
     Closing,
+    CorrectedAction,
+    Outcome,
+    Photo,
     StoredAction,
     StoredCase,
     StoredReading,
+    StoredRecheck,
     StoredReport,
 )
 from .values import decode_reading, encode_reading
@@ -22,15 +28,21 @@ __all__ = [
     "Answer",
     "AnswerKind",
     "CaseLine",
+    "CasePlace",
     "CaseState",
     "Closing",
+    "CorrectedAction",
     "Journal",
+    "Outcome",
+    "Photo",
     "StoredAction",
     "StoredCase",
     "StoredReading",
+    "StoredRecheck",
     "StoredReport",
     "check_journal",
     "decode_reading",
     "encode_reading",
     "open_journal",
+    "photo_state",
 ]

@@ -56,9 +56,9 @@ def add_answer(sql: sqlite3.Connection, case_id: int, answer: Answer, at: str, u
     return seq
 
 
-def undo_last(sql: sqlite3.Connection, case_id: int, at: str) -> Answer | None:
-    """Take back the last answer that stands; None if there is none."""
-    standing = _standing_rows(sql, case_id)
+def undo_last(sql: sqlite3.Connection, case_id: int, at: str, after: int = 0) -> Answer | None:
+    """Take back the last answer that stands, of those after the first ``after``; None if there is none."""
+    standing = _standing_rows(sql, case_id, after)
     if not standing:
         return None
     row = standing[-1]
@@ -66,9 +66,11 @@ def undo_last(sql: sqlite3.Connection, case_id: int, at: str) -> Answer | None:
     return _to_answer(row)
 
 
-def standing_answers(sql: sqlite3.Connection, case_id: int) -> tuple[Answer, ...]:
-    """What stands after every going back, in the order it was given."""
-    return tuple(_to_answer(row) for row in _standing_rows(sql, case_id))
+def standing_answers(
+    sql: sqlite3.Connection, case_id: int, after: int = 0, last: int | None = None
+) -> tuple[Answer, ...]:
+    """What stands after every going back, in the order it was given, of the answers behind ``after`` up to ``last``."""
+    return tuple(_to_answer(row) for row in _standing_rows(sql, case_id, after, last))
 
 
 def answer_history(sql: sqlite3.Connection, case_id: int) -> tuple[Answer, ...]:
@@ -77,8 +79,9 @@ def answer_history(sql: sqlite3.Connection, case_id: int) -> tuple[Answer, ...]:
     return tuple(_to_answer(row) for row in rows)
 
 
-def _standing_rows(sql: sqlite3.Connection, case_id: int) -> list[sqlite3.Row]:
-    rows = sql.execute("SELECT * FROM answers WHERE case_id = ? ORDER BY seq", (case_id,)).fetchall()
+def _standing_rows(sql: sqlite3.Connection, case_id: int, after: int = 0, last: int | None = None) -> list[sqlite3.Row]:
+    query = "SELECT * FROM answers WHERE case_id = ? AND seq > ? AND seq <= coalesce(?, seq) ORDER BY seq"
+    rows = sql.execute(query, (case_id, after, last)).fetchall()
     undone = {row["undoes"] for row in rows}
     return [row for row in rows if row["undoes"] is None and row["seq"] not in undone]
 

@@ -12,7 +12,7 @@ from triage.errors import UsageError
 from triage.model.case import System
 
 from .answers import crop_of, standing_answers
-from .records import CaseLine, CaseState, Closing, StoredAction, StoredCase, StoredReport
+from .records import CaseLine, CaseState, Closing, StoredCase, StoredReport
 from .systems import decode_system, encode_system
 from .values import check_day, check_json
 
@@ -21,7 +21,8 @@ _UNFINISHED = " AND ".join(
 )
 _LINE = """
     SELECT c.id, c.at, c.day, c.crop, c.plant, c.system,
-        (SELECT count(*) - 2 * count(undoes) FROM answers WHERE case_id = c.id) AS answered,
+        (SELECT count(*) - 2 * count(undoes) FROM answers WHERE case_id = c.id
+            AND seq <= coalesce((SELECT min(after) FROM rechecks WHERE case_id = c.id), seq)) AS answered,
         (SELECT payload FROM answers AS a WHERE case_id = c.id AND kind = 'crop'
             AND NOT EXISTS (SELECT 1 FROM answers WHERE case_id = a.case_id AND undoes = a.seq)
             ORDER BY seq DESC LIMIT 1) AS crop_answer,
@@ -47,7 +48,8 @@ def load_case(sql: sqlite3.Connection, case_id: int) -> StoredCase:
     """The case with the answers that stand; UsageError if there is no such case."""
     row = _find_row(sql, case_id)
     line = msgspec.structs.asdict(_to_line(row))
-    return StoredCase(**line, system=decode_system(row["system"]), answers=standing_answers(sql, case_id))
+    last = first_recheck_after(sql, case_id)
+    return StoredCase(**line, system=decode_system(row["system"]), answers=standing_answers(sql, case_id, last=last))
 
 
 def list_lines(sql: sqlite3.Connection) -> Iterator[CaseLine]:
@@ -59,6 +61,12 @@ def list_lines(sql: sqlite3.Connection) -> Iterator[CaseLine]:
 def unfinished_lines(sql: sqlite3.Connection) -> tuple[CaseLine, ...]:
     """The cases without a report that nobody gave up or closed, the one begun last first."""
     return tuple(_to_line(row) for row in sql.execute(f"{_LINE} WHERE {_UNFINISHED} ORDER BY c.id DESC"))
+
+
+def first_recheck_after(sql: sqlite3.Connection, case_id: int) -> int | None:
+    """How many answers the first look has, where there was another look; else None."""
+    row = sql.execute("SELECT min(after) FROM rechecks WHERE case_id = ?", (case_id,)).fetchone()
+    return None if row[0] is None else int(row[0])
 
 
 def check_unfinished(sql: sqlite3.Connection, case_id: int) -> None:
@@ -80,30 +88,13 @@ def case_report(sql: sqlite3.Connection, case_id: int) -> StoredReport | None:
     """The latest report of the case; None if it was never finished."""
     find_line(sql, case_id)
     row = sql.execute("SELECT * FROM reports WHERE case_id = ? ORDER BY id DESC LIMIT 1", (case_id,)).fetchone()
-    return _convert(row, StoredReport) if row else None
+    return convert_row(row, StoredReport) if row else None
 
 
 def abandon_case(sql: sqlite3.Connection, case_id: int, at: str) -> None:
     """Give up an unfinished case: it is kept, and not offered again."""
     check_unfinished(sql, case_id)
     sql.execute("INSERT INTO abandoned (case_id, at) VALUES (?, ?)", (case_id, at))
-
-
-def record_action(sql: sqlite3.Connection, case_id: int, what: str, on: str, note: str, at: str) -> int:
-    """Keep what was done about the case; the number of the row."""
-    find_line(sql, case_id)
-    if not what.strip():
-        raise UsageError("say what was done")
-    row = (case_id, at, what, check_day(on), note)
-    cursor = sql.execute("INSERT INTO actions (case_id, at, what, day, note) VALUES (?, ?, ?, ?, ?)", row)
-    return int(cursor.lastrowid or 0)
-
-
-def list_actions(sql: sqlite3.Connection, case_id: int) -> tuple[StoredAction, ...]:
-    """What was done about the case, by day."""
-    find_line(sql, case_id)
-    query = 'SELECT id, what, day AS "on", note, at FROM actions WHERE case_id = ? ORDER BY day, id'
-    return tuple(_convert(row, StoredAction) for row in sql.execute(query, (case_id,)))
 
 
 def close_case(sql: sqlite3.Connection, case_id: int, outcome: str, note: str, at: str) -> None:
@@ -118,7 +109,7 @@ def list_closings(sql: sqlite3.Connection, case_id: int) -> tuple[Closing, ...]:
     """How the case ended; the last one holds."""
     find_line(sql, case_id)
     rows = sql.execute("SELECT outcome, note, at FROM closings WHERE case_id = ? ORDER BY id", (case_id,))
-    return tuple(_convert(row, Closing) for row in rows)
+    return tuple(convert_row(row, Closing) for row in rows)
 
 
 def _find_row(sql: sqlite3.Connection, case_id: int) -> sqlite3.Row:
@@ -154,5 +145,6 @@ def _state(row: sqlite3.Row) -> CaseState:
     return "unfinished" if row["summary"] is None else "finished"
 
 
-def _convert(row: sqlite3.Row, into: type[Any]) -> Any:
+def convert_row(row: sqlite3.Row, into: type[Any]) -> Any:
+    """The row as a record with columns of the same names."""
     return msgspec.convert({name: row[name] for name in into.__struct_fields__}, into)

@@ -40,7 +40,7 @@ def explain_error(error: sqlite3.Error, path: Path) -> JournalError:
     the journal is in use by another program: let that finish, then try again (j.sqlite3: database is locked)
     """
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
-    return JournalError(_one_line(f"{_MESSAGES.get(code, _DAMAGED)} ({path}: {error})"))
+    return JournalError(one_line(f"{_MESSAGES.get(code, _DAMAGED)} ({path}: {error})"))
 
 
 @contextmanager
@@ -53,9 +53,11 @@ def explained(path: Path) -> Iterator[None]:
     except sqlite3.Error as error:
         raise explain_error(error, path) from error
     except msgspec.MsgspecError as error:
-        raise JournalError(_one_line(f"{_DAMAGED} ({path}: an entry cannot be read: {error})")) from error
+        raise JournalError(one_line(f"{_DAMAGED} ({path}: an entry cannot be read: {error})")) from error
+    except (IndexError, KeyError) as error:  # a column that is no longer there
+        raise JournalError(one_line(f"{_DAMAGED} ({path}: an entry cannot be read)")) from error
     except UnicodeDecodeError as error:  # a name or a message read from the file
-        raise JournalError(_one_line(f"{_DAMAGED} ({path}: a text cannot be read)")) from error
+        raise JournalError(one_line(f"{_DAMAGED} ({path}: a text cannot be read)")) from error
     except UnicodeEncodeError as error:
         raise UsageError(BROKEN_TEXT) from error
     except OverflowError as error:
@@ -69,10 +71,11 @@ def explained_folder(home: Path) -> Iterator[None]:
         yield
     except OSError as error:
         reason = error.strerror or str(error)
-        raise JournalError(_one_line(f"the folder {home} cannot be used: {reason}; choose another --home")) from error
+        raise JournalError(one_line(f"the folder {home} cannot be used: {reason}; choose another --home")) from error
     except ValueError as error:  # a null character in the path
-        raise JournalError(_one_line(f"the folder {home!r} cannot be used: {error}")) from error
+        raise JournalError(one_line(f"the folder {home!r} cannot be used: {error}")) from error
 
 
-def _one_line(text: str) -> str:
+def one_line(text: str) -> str:
+    """The text without signs that could move a terminal or break a line."""
     return "".join(sign if sign.isprintable() else "?" for sign in text)

@@ -15,15 +15,17 @@ from triage.errors import JournalError
 from triage.model.case import System
 from triage.model.quantity import Reading
 
-from . import answers, cases, readings, schema, systems
+from . import answers, cases, readings, rechecks, schema, systems
 from .database import Database, open_database
-from .faults import explained, explained_folder
-from .records import Answer, CaseLine, CaseState, Closing, StoredAction, StoredCase, StoredReading, StoredReport
+from .faults import explained, explained_folder, one_line
+from .follow_part import FollowPart
+from .garden_part import GardenPart
+from .records import Answer, CaseLine, CaseState, StoredCase, StoredReading, StoredReport
 
 JOURNAL_FILE = "journal.sqlite3"
 
 
-class Journal:
+class Journal(FollowPart, GardenPart):
     """An open journal. Every call is one transaction: when it returns, its entry is on the disk.
 
     Raises JournalError when the file is locked, full, read-only or damaged, and UsageError for what does not exist or
@@ -31,8 +33,7 @@ class Journal:
     """
 
     def __init__(self, database: Database, now: Callable[[], str]) -> None:
-        self._database = database
-        self._now = now
+        super().__init__(database, now)
         self._answered: dict[int, int] = {}  # rows of each case as we last saw them
 
     def __enter__(self) -> Self:
@@ -129,15 +130,16 @@ class Journal:
         return self._answered[case_id]
 
     def undo_last_answer(self, case_id: int) -> Answer | None:
-        """Take back the last answer that stands, and return it; None if there is none."""
+        """Take back the last answer of this look that stands, and return it; None if there is none."""
         with self._answering(case_id) as sql:
-            return answers.undo_last(sql, case_id, self._now())
+            begun = rechecks.find_open(sql, case_id)
+            return answers.undo_last(sql, case_id, self._now(), begun["after"] if begun else 0)
 
     @contextmanager
     def _answering(self, case_id: int) -> Iterator[sqlite3.Connection]:
         known = self._answered.get(case_id)
         with self._database.write() as sql:
-            cases.check_unfinished(sql, case_id)
+            rechecks.check_takes_answers(sql, case_id)
             answers.check_alone(sql, case_id, known)
             # An interrupt may come after the entry was kept: then we no longer know how many there are.
             self._answered.pop(case_id, None)
@@ -197,26 +199,6 @@ class Journal:
         with self._database.read() as sql:
             return cases.case_report(sql, case_id)
 
-    def record_action(self, case_id: int, what: str, on: str, note: str = "") -> int:
-        """Keep what was done about a case, on which day; the number of the entry."""
-        with self._database.write() as sql:
-            return cases.record_action(sql, case_id, what, on, note, self._now())
-
-    def case_actions(self, case_id: int) -> tuple[StoredAction, ...]:
-        """What was done about a case, by day."""
-        with self._database.read() as sql:
-            return cases.list_actions(sql, case_id)
-
-    def close_case(self, case_id: int, outcome: str, note: str = "") -> None:
-        """Keep how a case ended; closing it again corrects that."""
-        with self._database.write() as sql:
-            cases.close_case(sql, case_id, outcome, note, self._now())
-
-    def case_closings(self, case_id: int) -> tuple[Closing, ...]:
-        """How a case ended; the last entry holds."""
-        with self._database.read() as sql:
-            return cases.list_closings(sql, case_id)
-
     # --- the file as a whole ---
 
     def export_lines(self, write: Callable[[str], object]) -> int:
@@ -254,7 +236,7 @@ class Journal:
 
         try:
             with self._database.read() as sql:
-                return list(checks.find_damage(sql))
+                return [one_line(found) for found in checks.find_damage(sql)]
         except JournalError as error:
             return [str(error)]
 

@@ -62,13 +62,62 @@ class StoredReport(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class StoredAction(msgspec.Struct, frozen=True, kw_only=True):
-    """What was done about a case, on which day."""
+    """What was done about a case, on which day; ``treatment`` is the id it was chosen by, if it was."""
 
     id: int
     what: str
     on: str
     note: str
     at: str
+    treatment: str = ""
+
+
+class CorrectedAction(StoredAction, frozen=True, kw_only=True):
+    """An action with what became of it: '' (it stands), 'replaced' or 'withdrawn'."""
+
+    fate: Fate = ""
+    replaced_by: int | None = None
+    why: str = ""
+
+
+class CasePlace(msgspec.Struct, frozen=True, kw_only=True):
+    """Where a case is: the names of a bed and of a plant in it; '' where nobody said."""
+
+    bed: str = ""
+    plant: str = ""
+
+
+class Photo(msgspec.Struct, frozen=True, kw_only=True):
+    """A photo that lies where the grower keeps it; its checksum tells whether it is still the same file."""
+
+    id: int
+    path: str
+    sha256: str
+    size: int
+    on: str
+    note: str
+    at: str
+
+
+class Outcome(msgspec.Struct, frozen=True, kw_only=True):
+    """What a case turned out to be (cause ids; none: nothing of the book), and how one knows. The last one holds."""
+
+    causes: tuple[str, ...]
+    how: str
+    on: str
+    at: str
+
+
+class StoredRecheck(msgspec.Struct, frozen=True, kw_only=True):
+    """Another look at a case. Without a report it is unfinished; ``verdict`` is '' as long."""
+
+    id: int
+    case_id: int
+    on: str
+    at: str
+    answers: tuple[Answer, ...]
+    verdict: str = ""
+    report: StoredReport | None = None
 
 
 class Closing(msgspec.Struct, frozen=True, kw_only=True):

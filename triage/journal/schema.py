@@ -95,4 +95,63 @@ _FIRST = Migration(
     ),
 )
 
-MIGRATIONS: tuple[Migration, ...] = (_FIRST,)
+_BEDS = """CREATE TABLE beds (
+    id INTEGER PRIMARY KEY, at TEXT NOT NULL, system TEXT NOT NULL, name TEXT NOT NULL, record TEXT NOT NULL)"""
+_PLANTS = """CREATE TABLE plants (
+    id INTEGER PRIMARY KEY, at TEXT NOT NULL, system TEXT NOT NULL, name TEXT NOT NULL, record TEXT NOT NULL)"""
+_PLACES = """CREATE TABLE case_places (
+    id INTEGER PRIMARY KEY, case_id INTEGER NOT NULL REFERENCES cases (id), at TEXT NOT NULL,
+    bed TEXT NOT NULL, plant TEXT NOT NULL)"""
+# A recheck takes its answers from the case's own list: those that come after the first ``after``.
+_RECHECKS = """CREATE TABLE rechecks (
+    id INTEGER PRIMARY KEY, case_id INTEGER NOT NULL REFERENCES cases (id), at TEXT NOT NULL, day TEXT NOT NULL,
+    after INTEGER NOT NULL CHECK (after >= 0))"""
+_RECHECK_REPORTS = """CREATE TABLE recheck_reports (
+    id INTEGER PRIMARY KEY, recheck_id INTEGER NOT NULL UNIQUE REFERENCES rechecks (id), at TEXT NOT NULL,
+    verdict TEXT NOT NULL, book_version TEXT NOT NULL, book_hash TEXT NOT NULL, summary TEXT NOT NULL,
+    report TEXT NOT NULL)"""
+_PHOTOS = """CREATE TABLE photos (
+    id INTEGER PRIMARY KEY, case_id INTEGER NOT NULL REFERENCES cases (id), at TEXT NOT NULL, day TEXT NOT NULL,
+    path TEXT NOT NULL, sha256 TEXT NOT NULL CHECK (length(sha256) = 64), size INTEGER NOT NULL, note TEXT NOT NULL)"""
+_OUTCOMES = """CREATE TABLE outcomes (
+    id INTEGER PRIMARY KEY, case_id INTEGER NOT NULL REFERENCES cases (id), at TEXT NOT NULL, day TEXT NOT NULL,
+    causes TEXT NOT NULL, how TEXT NOT NULL)"""
+_ACTION_CORRECTIONS = """CREATE TABLE action_corrections (
+    id INTEGER PRIMARY KEY, action_id INTEGER NOT NULL UNIQUE REFERENCES actions (id),
+    by_id INTEGER UNIQUE REFERENCES actions (id), at TEXT NOT NULL, why TEXT NOT NULL,
+    CHECK (by_id IS NULL OR by_id > action_id))"""
+_SETTINGS = """CREATE TABLE settings (
+    id INTEGER PRIMARY KEY, at TEXT NOT NULL, name TEXT NOT NULL, value TEXT NOT NULL)"""
+
+_GARDEN = Migration(
+    "garden",
+    (
+        _BEDS,
+        _PLANTS,
+        _PLACES,
+        _RECHECKS,
+        _RECHECK_REPORTS,
+        _PHOTOS,
+        _OUTCOMES,
+        _ACTION_CORRECTIONS,
+        _SETTINGS,
+        "ALTER TABLE actions ADD COLUMN treatment TEXT NOT NULL DEFAULT ''",
+        "CREATE INDEX beds_by_name ON beds (system, name)",
+        "CREATE INDEX plants_by_name ON plants (system, name)",
+        "CREATE INDEX case_places_by_case ON case_places (case_id)",
+        "CREATE INDEX rechecks_by_case ON rechecks (case_id)",
+        "CREATE INDEX photos_by_case ON photos (case_id)",
+        "CREATE INDEX outcomes_by_case ON outcomes (case_id)",
+        *append_only("beds"),
+        *append_only("plants"),
+        *append_only("case_places"),
+        *append_only("rechecks"),
+        *append_only("recheck_reports"),
+        *append_only("photos"),
+        *append_only("outcomes"),
+        *append_only("action_corrections"),
+        *append_only("settings"),
+    ),
+)
+
+MIGRATIONS: tuple[Migration, ...] = (_FIRST, _GARDEN)
