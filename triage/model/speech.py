@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 
-class Phrase(msgspec.Struct, frozen=True, array_like=True):
+class Phrase(msgspec.Struct, frozen=True):
     """One way to say a finding, or to say that it is absent.
 
     ``needs`` are the words that must be there, the rarest first; ``lean`` are words so common that one of them only has
@@ -19,7 +19,7 @@ class Phrase(msgspec.Struct, frozen=True, array_like=True):
     absent: bool = False
 
 
-class Run(msgspec.Struct, frozen=True, array_like=True):
+class Run(msgspec.Struct, frozen=True):
     """Several words in a row and the words that stand for them; ``gap``: up to two words may stand before the last."""
 
     words: tuple[str, ...]
@@ -28,13 +28,16 @@ class Run(msgspec.Struct, frozen=True, array_like=True):
 
 
 class Speech(msgspec.Struct, frozen=True):
-    """Words that mean the same (in just that form, and by their stem), runs of words by their first, and the phrases by
-    their rarest and next rarest word."""
+    """What the reader of words looks up, packed into texts so that a compiled book opens fast.
 
-    exact: dict[str, tuple[str, ...]] = {}
-    words: dict[str, tuple[str, ...]] = {}
-    runs: dict[str, tuple[Run, ...]] = {}
-    phrases: tuple[Phrase, ...] = ()
-    rarest: dict[str, tuple[int, ...]] = {}
-    second: dict[str, tuple[int, ...]] = {}
+    ``exact`` and ``words`` (by stem): the words that one word stands for. ``runs`` by their first word; ``phrases`` by
+    their rarest word, ``second`` by the next rarest: one line each (see ``words.pack``). ``weights``: how much a word
+    of a phrase tells.
+    """
+
+    exact: dict[str, str] = {}
+    words: dict[str, str] = {}
+    runs: dict[str, str] = {}
+    phrases: dict[str, str] = {}
+    second: dict[str, str] = {}
     weights: dict[str, float] = {}

@@ -13,12 +13,12 @@ NOT = "not"
 UNLIKE = "unlike"
 
 #: Articles and possessives are dropped at once.
-ARTICLES = words_of("a an the of its their my our your his her these those")
+ARTICLES = words_of("a an the its their my our your his her these those")
 
 #: Words that carry no sign by themselves.
 STOP = words_of(
-    """and or is are was were be been being am it they them there this that with have has had having i we he she me us
-    to for as at by from into than then so very quite rather some any also just can could will would should may
+    """of and or is are was were be been being am it they them there this that with have has had having i we he she me
+    us to for as at by from into than then so very quite rather some any also just can could will would should may
     might do does did done get gets got getting go goes going like look looks looking looked seem seems seemed
     appear appears appearing appeared become becomes becoming became turn turns turned turning show shows showing
     shown see sees seeing seen saw find found finding when where which who what why how while about around but if
@@ -27,7 +27,11 @@ STOP = words_of(
     something anything ones three four five really almost nearly completely totally slightly somewhat badly severely
     heavily especially come comes came coming make makes made making want help please hi hello thanks today recently
     lately though although however whereas yet except think maybe perhaps possibly probably guess suspect notice
-    noticed observed visible per cm mm inch inches degrees most severe"""
+    noticed observed visible per cm mm inch inches degrees most severe develop develops developed developing produce
+    produces produced producing cause causes caused causing occur occurs occurred occurring appearance result
+    results resulting contain contains eventually initially generally commonly frequently typically later soon
+    distinct distinctly obvious evident apparent noticeable clearly definitely actually pretty super extremely
+    particularly particular"""
 )
 #: Words that a phrase may need, but that tell nothing alone and do not part the words around them.
 SOFT = words_of(
@@ -53,29 +57,35 @@ PROPS = words_of("leaf plant crop newest oldest midleaf blade")
 NOUNS = words_of(
     """spot patch dot ring halo target tip edge vein centre bump wart pustule powder fuzz mould streak band line skin
     stain stem root fruit flower bud leafstalk head seedling insect mite aphid caterpillar beetl egg butterfly
-    whitefly thrips wing water crust growth film paper sheet bod mark"""
+    whitefly thrips wing water crust growth film soot droppings rot paper sheet bod mark"""
 )
 
 #: Words too common among phrases to decide anything.
 LEAN = words_of("leaf plant crop tissu part side affect plac alter damag")
 
-_IRREGULAR = """leaves leaf|leafs leaf|lice louse|larvae larva|pupae pupa|hyphae hypha|dying die|died die|dies die|
-dead die|death die|fungi fungus|thrips thrips|thrip thrips|feet foot|fed feed|ate eat|eaten eat|fell fall|fallen fall|
-grew grow|grown grow|growth growth|lost lose|loss lose|broke break|broken break|tore tear|torn tear|bitten bite|
-bit bite|ph ph|species species|less less|moss moss|gas gas|this this|iris iris|virus virus|glass glass|grass grass|bass bass|
-evening evening|morning morning|string string|strings string|ring ring|rings ring|ringed ring|spring spring|
-springs springs|king king|red red|bed bed|beds bed|seed seed|seeds seed|weed weed|weeds weed|feed feed|need need|
-during during|thing thing|webbing web|webs web|webbed web|cobweb web|dried dry|drier dry|dries dry|fly fly|flies fly|
-flew fly|bigger big|biggest big|larger large|largest large|smaller small|smallest small|thinner thin|thinnest thin|
-paler pale|palest pale|darker dark|darkest dark|lighter light|whiter white|yellower yellow|greener green|browner brown|
-softer soft|shorter short|slower slow|warmer warm|colder cold|cooler cool|hotter hot|tender tender|damping damping|
-ceiling ceiling|wing wing|wings wing|sting sting|sling sling|thickened thick|blackened black|darkened dark|
-hardened hard|stiffened stiff|reddened red|reddening red|blackens black|blacken black|blackening black|softened soft|
-shortened short|whitened white|sunk sunken|shrunk shrivel|shrunken shrivel|bore bore|wove weave|sprang spring|
-sprung spring|hung hang|stuck stick|stank stink|stunk stink|froze freeze|frozen freeze|swollen swollen|died die|
-mice mouse|laid lay|lain lie|lying lie|lies lie|spread spread|shed shed|cut cut|split split|splitting split|rid rid|
-bled bleed|bud bud|buds bud|unhealthy unhealthy|gnats gnat|always always|loose loose|lose lose|losing lose"""
-IRREGULAR = dict(pair.split() for pair in _IRREGULAR.replace("\n", "").split("|"))
+_IRREGULAR = """
+    always: always; bass: bass; bed: bed beds; big: bigger biggest; bite: bit bitten; black: blacken blackened
+    blackening blackens; bleed: bled; bore: bore; break: broke broken; brown: browner; bud: bud buds; ceiling:
+    ceiling; cold: colder; cool: cooler; cut: cut; damping: damping; dark: darkened darker darkest; die: dead death
+    died dies dying; dry: dried drier dries; during: during; eat: ate eaten; evening: evening; fall: fallen fell;
+    feed: fed feed; fly: flew flies fly; foot: feet; freeze: froze frozen; fungus: fungi; gas: gas; glass: glass;
+    gnat: gnats; grass: grass; green: greener; grow: grew grown; growth: growth; hang: hung; hard: hardened; hot:
+    hotter; hypha: hyphae; iris: iris; king: king; large: larger largest; larva: larvae; lay: laid; leaf: leafs
+    leaves; less: less; lie: lain lies lying; light: lighter; loose: loose; lose: lose losing loss lost; louse:
+    lice; morning: morning; moss: moss; mouse: mice; need: need; pale: paler palest; ph: ph; pupa: pupae; red: red
+    reddened reddening; rid: rid; ring: ring ringed rings; seed: seed seeds; shed: shed; short: shortened shorter;
+    shrivel: shrunk shrunken; sling: sling; slow: slower; small: smaller smallest; soft: softened softer; species:
+    species; split: split splitting; spread: spread; spring: sprang spring sprung; springs: springs; stick: stuck;
+    stiff: stiffened; sting: sting; stink: stank stunk; string: string strings; sunken: sunk; swollen: swollen;
+    tear: tore torn; tender: tender; thick: thickened; thin: thinner thinnest; thing: thing; this: this; thrips:
+    thrip thrips; unhealthy: unhealthy; virus: virus; warm: warmer; weave: wove; web: cobweb webbed webbing webs;
+    weed: weed weeds; white: whitened whiter; wing: wing wings; yellow: yellower;"""
+#: Forms that no ending gives away: form → plain form.
+IRREGULAR = {
+    form: plain.strip()
+    for plain, _, forms in (group.partition(":") for group in _IRREGULAR.split(";"))
+    for form in forms.split()
+}
 
 ENDS = frozenset(".;!?\n")
 PAUSES = frozenset(",:()–—")
@@ -83,7 +93,7 @@ PAUSES = frozenset(",:()–—")
 BREAKS = words_of("but although though however while whereas except yet")
 
 DOUBT = (
-    "maybe", "perhaps", "possibly", "might", "may be", "i think", "not sure", "unsure", "could be", "i guess",
+    "maybe", "perhaps", "possibly", "might be", "i think", "not sure", "unsure", "could be", "i guess",
     "suspect", "probably", "not certain",
 )  # fmt: skip
 #: After a denial: nobody looked.
@@ -92,8 +102,8 @@ NOT_LOOKED = words_of("look looked check test examin inspect measur lift")
 NOT_KNOWN = words_of("know tell sure certain idea understand clear")
 #: After a denial: the thing is there, it only cannot be stopped or does not go away.
 GRANTED = words_of(
-    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal only just longer doubt
-    matter wonder understand"""
+    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal only just doubt matter
+    wonder understand"""
 )
 ASKS = words_of("why what how where")
 #: Words that end what a denial or a contrast reaches.
@@ -101,3 +111,15 @@ ENDS_DENIAL = words_of("and because so then with only")
 ENDS_CONTRAST = words_of("there it they this that which and")
 #: "webbing was not found": a denial after the thing.
 EXISTS = words_of("seen found present visible there evident noticeable detected observed noticed apparent")
+
+#: Stems of everyday words that come within a slip of a word of the book, and are right all the same.
+ORDINARY = words_of(
+    """almight attende bacteria beach breadth butter calculation cater cheat chlorid chopper circulat clement closet
+    compensation compet complex compos composit concert condemnation conditional conditioner connectivit construct
+    conversation coroner corporation creator deceas dedicat deportation drought entrant farther finer frail graduat
+    greed hallway hater heath heather humilit inspect interven irregularit irritation latter mankind mediat
+    mediation medical meditation multi multipl municipalit original overheard oversight pitcher presenc prevent
+    quartet rabbi radical regulat resid scatter shatter shelter shrin sizabl slander slash sooth springs starr stead
+    steak steam sting suction supplemental supplementar sweater sweeter thorough traffick transparenc trash tread
+    trial trick unarm unlik violent widow"""
+)

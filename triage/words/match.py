@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 import msgspec
@@ -12,7 +12,7 @@ from ..model.speech import Phrase, Speech
 from .english import COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
 from .normalise import is_content
 from .organs import ORGAN, organs_of
-from .phrases import PARTIAL
+from .pack import PARTIAL, unpack_phrases
 from .sentence import Sentence
 
 #: How many other words with a meaning may stand between two words of a phrase, on average.
@@ -44,6 +44,10 @@ class Hit(msgspec.Struct, frozen=True):
         """The clauses it stands in."""
         return {sentence.clause_of[place] for place in self.places}
 
+    def own(self, sentence: Sentence) -> list[int]:
+        """The places of its own "not"."""
+        return [place for place in self.places if sentence.tokens[place] == NOT]
+
     @property
     def weight(self) -> float:
         """How much was heard."""
@@ -56,6 +60,7 @@ class Matcher:
     def __init__(self, speech: Speech, findings: Mapping[str, Finding]) -> None:
         self._speech = speech
         self._findings = findings
+        self._phrases: dict[str, list[Phrase]] = {}
 
     def hits(self, sentence: Sentence) -> list[Hit]:
         """The best hit of each finding (said or denied), in the order of the text."""
@@ -64,13 +69,16 @@ class Matcher:
             places.setdefault(token, []).append(place)
         found = [hit for phrase in self._tried(places) if (hit := self._hit(phrase, places, sentence)) is not None]
         understood = {sentence.clause_of[place] for hit in found if hit.score == 1 for place in hit.places}
-        return _best([hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))])
+        return _best([hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))], sentence)
 
-    def _tried(self, places: Mapping[str, Sequence[int]]) -> list[Phrase]:
-        speech = self._speech
-        numbers = {number for token in places for number in speech.rarest.get(token, ())}
-        numbers |= {number for token in places for number in speech.second.get(token, ())}
-        return [speech.phrases[number] for number in sorted(numbers)]
+    def _tried(self, places: Iterable[str]) -> list[Phrase]:
+        """The phrases of which the rarest word, or with a word missing the next rarest, is there."""
+        for token in places:
+            if token not in self._phrases:
+                packed = self._speech.phrases.get(token, ""), self._speech.second.get(token, "")
+                self._phrases[token] = [*unpack_phrases(packed[0]), *unpack_phrases(packed[1])]
+        tried = {phrase: None for token in places for phrase in self._phrases[token]}
+        return list(tried)
 
     def _hit(self, phrase: Phrase, places: Mapping[str, list[int]], sentence: Sentence) -> Hit | None:
         present = [token for token in phrase.needs if token in places]
@@ -129,7 +137,9 @@ def _leaning(phrase: Phrase, places: Mapping[str, Sequence[int]], sentence: Sent
     for place in places[phrase.needs[0]]:
         for prop in props:
             low, high = sorted((place, prop))
-            if sum(_parts(token) for token in tokens[low + 1 : high]) <= (AFTER if prop < place else BEFORE):
+            if NOUNS.isdisjoint(tokens[low + 1 : high]) and sum(_parts(token) for token in tokens[low + 1 : high]) <= (
+                AFTER if prop < place else BEFORE
+            ):
                 return (place,)
     return ()
 
@@ -140,7 +150,7 @@ def _parts(token: str) -> bool:
 
 
 def _near(used: Sequence[int], sentence: Sentence) -> bool:
-    """Whether few other words stand between; a comma counts as one, a "but" as two.
+    """Whether few other words stand between; a comma counts as one, a "but" as three.
 
     Words that mean little by themselves must stand side by side, and so must "not" and what it denies.
     """
@@ -149,7 +159,7 @@ def _near(used: Sequence[int], sentence: Sentence) -> bool:
     tokens = sentence.tokens
     clauses = range(sentence.clause_of[used[0]] + 1, sentence.clause_of[used[-1]] + 1)
     others = sum(_parts(tokens[place]) for place in range(used[0], used[-1] + 1) if place not in used)
-    others += sum(1 + (clause in sentence.hard) for clause in clauses)
+    others += sum(1 + 2 * (clause in sentence.hard) for clause in clauses)
     if clauses and any(tokens[place] == HEALTHY for place in used):
         return False
     if all(tokens[place] in SOFT or tokens[place] in LEAN for place in used):
@@ -190,6 +200,8 @@ def _belongs_elsewhere(colour: int, used: Sequence[int], phrase: Phrase, sentenc
     after = next(
         (p for p in range(colour + 1, len(tokens)) if tokens[p] not in LIKE_COLOURS and tokens[p] not in PROPS), 0
     )
+    if tokens[colour] == "dark" and tokens[colour + 1 : colour + 2] and tokens[colour + 1] in COLOURS - {*phrase.needs}:
+        return True
     if not after or sentence.clause_of[after] != here or tokens[after] in phrase.needs or tokens[after] not in NOUNS:
         return False
     others = [place for place in used if tokens[place] not in LIKE_COLOURS]
@@ -221,12 +233,20 @@ def _organs_near(used: Sequence[int], sentence: Sentence) -> frozenset[str]:
     return frozenset(ORGAN[tokens[place]] for place in group if tokens[place] in ORGAN)
 
 
-def _best(hits: Sequence[Hit]) -> list[Hit]:
-    """The best hit of each finding, without those whose words a longer whole hit of another finding has, too."""
+def _best(hits: Sequence[Hit], sentence: Sentence) -> list[Hit]:
+    """The best hit of each finding, without those whose words a longer whole hit of another finding has, too.
+
+    What is denied silences only what is denied with it: "spots without halo" are spots.
+    """
     best: dict[str, Hit] = {}
     for hit in sorted(hits, key=lambda h: (h.score < 1, -h.weight, h.places, h.phrase.finding)):
         best.setdefault(hit.phrase.finding, hit)
-    kept = [hit for hit in best.values() if not any(_silences(other, hit) for other in hits)]
+    denied = {hit: bool(sentence.said_of(hit.places, hit.own(sentence))) for hit in hits}
+    kept = [
+        hit
+        for hit in best.values()
+        if not any(_silences(other, hit) for other in hits if denied[hit] or not denied[other])
+    ]
     return sorted(kept, key=lambda h: (h.places, h.phrase.finding))
 
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from ..model.speech import Run, Speech
 from .english import ARTICLES, IRREGULAR, NEGATIONS, NOT, NOUNS, SOFT, STOP, WEAK_NEGATIONS
+from .pack import unpack_runs
 
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+(?:[.,]\d+)?[a-z]*|[.,;:!?()\n–—/&]| - ")
 _JOINED = {"/": "or", "&": "and", " - ": ","}
@@ -52,13 +53,13 @@ def stem(word: str) -> str:
     for ending in ("iness", "ness", "ing", "ed", "ish", "ly"):
         base = word.removesuffix(ending)
         if base != word and len(base) >= 3 and _has_vowel(base) and not word.endswith("eed"):
-            word = base + "e" if len(base) == 3 and _clipped(base) else _undouble(base)
+            word = base + "e" if len(base) == 3 and _clipped(base) else base
             break
     if len(word) > 4 and word.endswith("y") and word[-2] not in "aeiou":
-        word = _undouble(word[:-1])
+        word = word[:-1]
     if "iz" in word[4:]:
         word = word[:4] + word[4:].replace("iz", "is")
-    return _without_e(word)
+    return _without_e(_undouble(word))
 
 
 def _without_e(word: str) -> str:
@@ -93,7 +94,8 @@ class Normaliser:
         """``spelled`` turns the stem of a word that nobody knows into one that is known."""
         self._exact = speech.exact
         self._words = speech.words
-        self._runs = speech.runs
+        self._packed = speech.runs
+        self._runs: dict[str, list[Run]] = {}
         self._spelled = spelled
 
     def single(self, word: str) -> tuple[str, ...]:
@@ -101,7 +103,7 @@ class Normaliser:
         if word in ARTICLES:
             return ()
         if word in self._exact:
-            return self._exact[word]
+            return tuple(self._exact[word].split())
         if word in NEGATIONS:
             return (NOT,)
         if word in STOP or word in SOFT or word in WEAK_NEGATIONS or not word[0].isalpha():
@@ -109,7 +111,7 @@ class Normaliser:
         plain = stem(word)
         if plain not in self._words:
             plain = self._spelled(plain)
-        return self._words.get(plain, (plain,))
+        return tuple(self._words[plain].split()) if plain in self._words else (plain,)
 
     def tokens(self, words: Iterable[str]) -> list[str]:
         """Plain tokens, runs of words made one; stop words stay, articles go."""
@@ -128,7 +130,11 @@ class Normaliser:
     def _run(self, plain: Sequence[str]) -> tuple[Run | None, int]:
         """The run at the start of ``plain`` that spans most, and how many tokens it spans."""
         best: tuple[Run | None, int] = (None, 0)
-        for run in self._runs.get(plain[0], ()):
+        if plain[0] not in self._packed:
+            return best
+        if plain[0] not in self._runs:
+            self._runs[plain[0]] = unpack_runs(self._packed[plain[0]])
+        for run in self._runs[plain[0]]:
             span = _span(run, plain)
             if span > best[1]:
                 best = (run, span)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from ..model.quantity import Bound, Quantity
 
@@ -20,8 +21,7 @@ _NUMBER = r"\d{1,6}(?:[.,]\d{1,4})?"
 _UNIT = r"(?:mg/l|ppm|µg/l|ug/l|g/l|mmol/l|meq/l|ms/cm|µs/cm|us/cm|dkh|dgh|°?\s?[cf]\b|%)"
 
 
-@dataclass(frozen=True)
-class NumberRead:
+class NumberRead(msgspec.Struct, frozen=True):
     """A quantity, its value as text, bound and unit, and the words it was read from."""
 
     quantity: str
@@ -45,15 +45,18 @@ def read_numbers(text: str, quantities: Mapping[str, Quantity]) -> tuple[list[Nu
 
     A number for soil ("soil pH 7.9") is not a water reading and is left in the text. Ranges ("6 to 7") are left, too.
     """
-    names = _names(quantities.values())
-    if not names or not any(character.isdigit() for character in text):
+    if not any(character.isdigit() for character in text):
+        return [], text
+    spoken = text.lower()
+    names = {name: quantity for name, quantity in _names(quantities.values()).items() if name in spoken}
+    if not names:
         return [], text
     name = "|".join(re.escape(word) for word in sorted(names, key=len, reverse=True))
     pattern = re.compile(
         rf"(?<![\w-])(?P<name>{name})(?![\w-]){_FILLER}\s*[:=]?\s*(?P<bound>{_BOUND})?\s*(?P<value>{_NUMBER})"
         rf"(?!\d|[.,]\d)(?:\s*(?P<unit>{_UNIT})|(?!\w))(?:\s+(?P<after>or (?:below|less|above|more)))?"
         r"(?!\s*(?:-|–|to)\s*\d)",
-        re.IGNORECASE,
+        re.IGNORECASE | re.ASCII,
     )
     found: list[NumberRead] = []
 

@@ -12,25 +12,20 @@ from ..model.finding import Finding
 from ..model.speech import Phrase, Run, Speech
 from .english import LEAN, NEGATIONS, NOT, SOFT, STOP
 from .normalise import Normaliser, is_content, split_words, stem, unique
+from .pack import PARTIAL, pack_phrases, pack_runs
 
 #: Written between the words of a run where up to two other words may stand.
 OPEN = ".."
-#: A phrase of so many words may be understood with one of them missing.
-PARTIAL = 3
 
 
 def compile_speech(findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms]) -> Speech:
     """Everything the reader of words looks up, from the findings and synonyms of a book."""
     known = list(synonyms.values())
-    exact = {word: _target(entry) for entry in reversed(known) for word in entry.exactly}
-    words = {word: _target(entry) for entry in reversed(known) for word in _stems(entry)}
+    exact = {word: entry.word for entry in reversed(known) for word in entry.exactly}
+    words = {word: entry.word for entry in reversed(known) for word in _stems(entry)}
     single = Normaliser(Speech(exact=exact, words=words))
     speech = Speech(exact=exact, words=words, runs=_runs(known, single))
     return _indexed(speech, _without_repeats(_spoken(findings, Normaliser(speech))))
-
-
-def _target(entry: Synonyms) -> tuple[str, ...]:
-    return tuple(entry.word.split())
 
 
 def _stems(entry: Synonyms) -> list[str]:
@@ -43,17 +38,17 @@ def _key(word: str) -> str:
     return word if word in STOP or word in SOFT or word in NEGATIONS else stem(word)
 
 
-def _runs(synonyms: Iterable[Synonyms], single: Normaliser) -> dict[str, tuple[Run, ...]]:
-    """Runs by their first word, the longest first, closed before open ones."""
+def _runs(synonyms: Iterable[Synonyms], single: Normaliser) -> dict[str, str]:
+    """Runs by their first word, packed; of two that span the same, the longer, closed one comes first."""
     found: dict[str, dict[tuple[tuple[str, ...], bool], Run]] = {}
     for entry in synonyms:
         for text in entry.also:
             words = tuple(token for word in split_words(text.replace(OPEN, " ")) for token in single.single(word))
             if len(split_words(text.replace(OPEN, " "))) > 1 and words:
-                run = Run(words, _target(entry), OPEN in text)
+                run = Run(words, tuple(entry.word.split()), OPEN in text)
                 found.setdefault(words[0], {}).setdefault((words, run.gap), run)
     return {
-        first: tuple(sorted(runs.values(), key=lambda run: (-len(run.words), run.gap, run.words)))
+        first: pack_runs(sorted(runs.values(), key=lambda run: (-len(run.words), run.gap, run.words)))
         for first, runs in sorted(found.items())
     }
 
@@ -103,19 +98,18 @@ def _without_repeats(spoken: Iterable[Phrase]) -> list[Phrase]:
 
 def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
     counts = Counter(token for phrase in spoken for token in phrase.needs)
-    weights = {token: round(math.log((len(spoken) + 1) / count) + 0.3, 3) for token, count in sorted(counts.items())}
-    rarest: dict[str, list[int]] = {}
-    second: dict[str, list[int]] = {}
-    phrases = []
-    for number, phrase in enumerate(spoken):
+    weights = {token: round(math.log((len(spoken) + 1) / count) + 0.3, 2) for token, count in sorted(counts.items())}
+    rarest: dict[str, list[Phrase]] = {}
+    second: dict[str, list[Phrase]] = {}
+    for phrase in spoken:
         needs = tuple(sorted(phrase.needs, key=lambda token: (-weights[token], token)))
-        total = round(sum(weights[token] for token in needs), 3)
-        phrases.append(Phrase(phrase.finding, needs, phrase.lean, total, phrase.absent))
-        rarest.setdefault(needs[0], []).append(number)
+        total = round(sum(weights[token] for token in needs), 2)
+        ready = Phrase(phrase.finding, needs, phrase.lean, total, phrase.absent)
+        rarest.setdefault(needs[0], []).append(ready)
         if len(needs) >= PARTIAL:
-            second.setdefault(needs[1], []).append(number)
+            second.setdefault(needs[1], []).append(ready)
     return Speech(
-        exact=speech.exact, words=speech.words, runs=speech.runs, phrases=tuple(phrases), weights=weights,
-        rarest={token: tuple(numbers) for token, numbers in sorted(rarest.items())},
-        second={token: tuple(numbers) for token, numbers in sorted(second.items())},
+        exact=speech.exact, words=speech.words, runs=speech.runs, weights=weights,
+        phrases={token: pack_phrases(phrases) for token, phrases in sorted(rarest.items())},
+        second={token: pack_phrases(phrases) for token, phrases in sorted(second.items())},
     )  # fmt: skip

@@ -9,7 +9,7 @@ import msgspec
 from ..model.finding import Finding
 from ..model.outcome import Heard
 from ..model.speech import Speech
-from .english import ENDS, NOT, SOFT
+from .english import ENDS, ORDINARY, SOFT
 from .match import Hit, Matcher
 from .normalise import Normaliser, is_content, split_words
 from .sentence import Sentence
@@ -30,7 +30,7 @@ class WordReader:
 
     def __init__(self, findings: Mapping[str, Finding], speech: Speech) -> None:
         """``speech``: what the compiled book keeps of the findings' phrases."""
-        speller = Speller({*speech.words, *speech.weights})
+        speller = Speller({*speech.words, *speech.weights}, ORDINARY)
         self._normaliser = Normaliser(speech, speller.spelled)
         self._matcher = Matcher(speech, findings)
 
@@ -60,8 +60,7 @@ class WordReader:
 
 def _heard(sentence: Sentence, hit: Hit) -> Heard | None:
     """What a hit says; None if nobody looked or it is only named for contrast."""
-    own = [place for place in hit.places if sentence.tokens[place] == NOT]
-    said = sentence.said_of(hit.places, own)
+    said = sentence.said_of(hit.places, hit.own(sentence))
     if said in ("unlooked", "contrast") or (said == "denied" and (hit.phrase.absent or hit.score < 1)):
         return None
     state = "absent" if said == "denied" or hit.phrase.absent else "seen"
