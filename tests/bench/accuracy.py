@@ -1,136 +1,118 @@
-"""How right the ranking is on published cases: words only, exactly as a grower's text is read.
+"""How right the ranking is on published cases, told in words and as coded findings, tune and check part apart.
 
-Run: python tests/bench/accuracy.py [--part tune|check] [--json] [--misses]
+    python tests/bench/accuracy.py [--part tune|check] [--json] [--misses] [--quick] [--workers 2]
+
+Scores (places, log, Brier, calibration) by kind of cause and publisher, confusions, what is said when the right cause
+is dropped from the book, how many questions a simulated grower needs, and what moving all frequency words does.
+Confusions of the check part are told by kind of cause only, so that nobody tunes on its cases; ``--misses`` with
+``--part check`` shows them. ``--quick`` leaves out the series of questions.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
-import math
+import os
 import sys
-from collections.abc import Iterable
-from pathlib import Path
+from concurrent.futures import ProcessPoolExecutor
+from itertools import product
 from typing import Any
 
-from triage.book.casefile import find_named
+from accuracy_cases import MODES, PARTS, Vignette, load_cases
+from accuracy_scores import Row, by_group, confusions, in_bins, reason_of, summarise
+from accuracy_series import ORDERS, STARTS, run_series, summarise_series
+from accuracy_tables import all_tables, miss_lines
+from accuracy_variants import STEPS, rank_case, rank_without_right, stepped, summarise_dropped
+
 from triage.book.load import load_book
-from triage.book.strict_yaml import parse_yaml
-from triage.errors import UsageError
-from triage.model.book import Book
-from triage.model.case import Case
-from triage.model.quantity import Reading
 from triage.reasoning import Engines
-from triage.session import session_from_case
-from triage.water.readings import make_reading
 
-CASES = Path(__file__).resolve().parents[2] / "shared" / "signs" / "vignettes.yaml"
-DAY = "2026-05-04"
+#: What every worker process keeps.
+_engines: dict[str, Engines] = {}
 
 
-def load_vignettes(part: str = "") -> list[dict[str, Any]]:
-    """Cases whose text was read, of one part or of both."""
-    document = parse_yaml(CASES.read_text(encoding="utf-8"), CASES.name)
-    assert not document.faults, document.faults[:3]
-    return [v for v in document.data if v["verified"] == "seen" and part in ("", v["part"])]
+def _begin() -> None:
+    _engines["plain"] = Engines(load_book())
+    _engines.update({name: stepped(_engines["plain"], step) for name, step in STEPS.items()})
 
 
-def readings_of(vignette: dict[str, Any], book: Book) -> tuple[Reading, ...]:
-    """Readings of the water that the source gives as one number; soil, media and ranges in words are left out."""
-    names = {"ph": "ph", "ec": "ec", "do": "oxygen", "temperature": "air-temperature", "humidity": "humidity"}
-    found = []
-    for name, text in vignette["readings"].items():
-        if name in names:
-            try:
-                found.append(make_reading(names[name], str(text), book.quantities, on=DAY))
-            except UsageError:
-                continue
-    return tuple(found)
+def measure_case(vignette: Vignette, with_series: bool) -> dict[str, Any]:
+    """Everything that is measured on one case."""
+    plain = _engines["plain"]
+    series = product(STARTS, ORDERS) if with_series else ()
+    found = {
+        "part": vignette["part"],
+        "rows": {mode: rank_case(vignette, plain, mode) for mode in MODES},
+        "dropped": {mode: rank_without_right(vignette, plain, mode) for mode in MODES},
+        "steps": {f"{mode}, {name}": rank_case(vignette, _engines[name], mode) for mode in MODES for name in STEPS},
+        "series": {(start, order): run_series(vignette, plain, start, order) for start, order in series},
+    }
+    rows = found["rows"]
+    reason = reason_of(rows["words"], rows["coded"], plain.book.causes)
+    for row in rows.values():
+        row["reason"] = reason
+    return found
 
 
-def case_of(vignette: dict[str, Any], book: Book) -> Case:
-    """The case as a grower would write it down: crop, the facts as words, readings."""
-    crop = find_named(vignette["crop"], book.crops) or "" if vignette["crop"] else ""
-    return Case(on=DAY, crop=crop, words=tuple(vignette["facts"]), readings=readings_of(vignette, book))
+def measure(parts: list[str], workers: int, with_series: bool) -> list[dict[str, Any]]:
+    """All cases of these parts, in the order of the file."""
+    cases = [case for case in load_cases() if case["part"] in parts]
+    with ProcessPoolExecutor(workers, initializer=_begin) as pool:
+        return list(pool.map(measure_case, cases, [with_series] * len(cases), chunksize=4))
 
 
-def place_of(vignette: dict[str, Any], ranked: list[str]) -> int | None:
-    """Place of the expected cause (or of one the source accepts), counted from one; None if it is not ranked."""
-    right = {vignette["expected"], *vignette["acceptable"]}
-    return next((place for place, cause in enumerate(ranked, start=1) if cause in right), None)
-
-
-def measure(vignettes: Iterable[dict[str, Any]], book: Book) -> list[dict[str, Any]]:
-    """One row a case: place, probability of the first, what led."""
-    engines = Engines(book)
-    rows = []
-    for vignette in vignettes:
-        if vignette["expected"] not in book.causes:
-            continue
-        session = session_from_case(book, case_of(vignette, book), engines)
-        report = session.look(with_question=False, with_responses=False)
-        ranked = [suspect.cause for suspect in report.suspects]
-        place = place_of(vignette, ranked)
-        right = next((s.probability for s in report.suspects if place and s.cause == ranked[place - 1]), 0.0)
-        first = report.suspects[0].probability if report.suspects else 0.0
-        heard = [f"{h.finding}{'' if h.state == 'seen' else '!' + h.state}" for h in report.read_words]
-        rows.append(
-            {"id": vignette["id"], "expected": vignette["expected"], "place": place, "first": first, "right": right,
-             "ranked": [(s.cause, round(s.probability, 3)) for s in report.suspects[:4]], "heard": heard,
-             "unread": list(report.unread_words)}
-        )  # fmt: skip
-    return rows
-
-
-def summarise(rows: list[dict[str, Any]]) -> dict[str, float]:
-    """Top-1, top-3, mean reciprocal rank, log score and calibration error of the first suspect."""
-    count = len(rows) or 1
-    top = {n: sum(row["place"] is not None and row["place"] <= n for row in rows) / count for n in (1, 3)}
-    reciprocal = sum(1 / row["place"] for row in rows if row["place"]) / count
-    log_score = sum(math.log(max(row["right"], 1e-3)) for row in rows) / count
+def summarise_part(found: list[dict[str, Any]], kinds: dict[str, str], openly: bool) -> dict[str, Any]:
+    """The results of one part; ``openly`` names the causes that were confused, else their kinds."""
+    rows: dict[str, list[Row]] = {mode: [each["rows"][mode] for each in found] for mode in MODES}
+    missed = [row for row in rows["words"] if row["place"] != 1]
+    called = None if openly else kinds
     return {
-        "cases": len(rows),
-        "top-1": top[1],
-        "top-3": top[3],
-        "mrr": reciprocal,
-        "log": log_score,
-        "ece": calibration(rows),
+        "scores": {mode: summarise(rows[mode]) for mode in MODES},
+        "bins": {mode: in_bins(rows[mode]) for mode in MODES},
+        "kinds": {mode: by_group(rows[mode], lambda row: kinds.get(row["expected"], "?")) for mode in MODES},
+        "publishers": {mode: by_group(rows[mode], lambda row: row["publisher"]) for mode in MODES},
+        "sources": {mode: by_group(rows[mode], lambda row: row["source"]) for mode in MODES},
+        "confused": {mode: confusions(rows[mode], called) for mode in MODES},
+        "reasons": {
+            reason: {"cases": sum(row["reason"] == reason for row in missed)}
+            for reason in sorted({row["reason"] for row in missed})
+        },
+        "dropped": {mode: summarise_dropped([each["dropped"][mode] for each in found]) for mode in MODES},
+        "steps": {name: summarise([each["steps"][name] for each in found]) for name in found[0]["steps"]},
+        "series": {
+            start: summarise_series({order: [each["series"][start, order] for each in found] for order in ORDERS})
+            for start in STARTS
+            if found[0]["series"]
+        },
     }
 
 
-def calibration(rows: list[dict[str, Any]], bins: int = 5) -> float:
-    """Expected calibration error of the first suspect's probability, over equal bins."""
-    error = 0.0
-    for number in range(bins):
-        low, high = number / bins, (number + 1) / bins
-        inside = [row for row in rows if low <= row["first"] < high or (number == bins - 1 and row["first"] == 1.0)]
-        if inside:
-            said = sum(row["first"] for row in inside) / len(inside)
-            true = sum(row["place"] == 1 for row in inside) / len(inside)
-            error += abs(said - true) * len(inside) / len(rows)
-    return error
-
-
 def main() -> None:
-    """Print the table."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--part", choices=("tune", "check"), default="")
+    """Print the tables, or the same as JSON."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--part", choices=PARTS, default="")
     parser.add_argument("--json", action="store_true")
     parser.add_argument("--misses", action="store_true")
+    parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
     options = parser.parse_args()
     book = load_book()
-    parts = [options.part] if options.part else ["tune", "check"]
-    result = {part: measure(load_vignettes(part), book) for part in parts}
+    kinds = {id_: cause.kind for id_, cause in book.causes.items()}
+    parts = [options.part] if options.part else list(PARTS)
+    open_parts = [part for part in parts if part != "check" or (options.misses and options.part == "check")]
+    found = measure(parts, options.workers, not options.quick)
+    by_part = {part: [each for each in found if each["part"] == part] for part in parts}
+    result = {
+        "book": {"version": book.version, "hash": book.hash},
+        "parts": {part: summarise_part(each, kinds, part in open_parts) for part, each in by_part.items()},
+    }
     if options.json:
-        print(json.dumps({part: summarise(rows) for part, rows in result.items()}, indent=2))
+        print(json.dumps(result, indent=2))
         return
-    for part, rows in result.items():
-        print(part, "  ".join(f"{key} {value:.3f}" for key, value in summarise(rows).items()))
-        if options.misses:
-            for row in rows:
-                if row["place"] != 1:
-                    print(f"  {row['id']} {row['expected']} place {row['place']}: {row['ranked']}")
-                    print(f"      heard {row['heard']}  unread {row['unread']}")
+    print("\n".join(all_tables(result)))
+    for part, mode in product(open_parts if options.misses else (), MODES):
+        print(f"{part}, {mode}: misses")
+        print("\n".join(miss_lines(each["rows"][mode] for each in by_part[part])), "\n")
 
 
 if __name__ == "__main__":
