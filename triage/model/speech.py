@@ -9,7 +9,7 @@ class Phrase(msgspec.Struct, frozen=True):
     """One way to say a finding, or to say that it is absent.
 
     ``needs`` are the words that must be there, the rarest first; ``lean`` are words so common that one of them only has
-    to be there when ``needs`` is a single word.
+    to be there when ``needs`` is a single word. ``spans``: it says "but" itself, so its words may stand on both sides.
     """
 
     finding: str
@@ -17,6 +17,7 @@ class Phrase(msgspec.Struct, frozen=True):
     lean: tuple[str, ...] = ()
     weight: float = 0.0
     absent: bool = False
+    spans: bool = False
 
 
 class Run(msgspec.Struct, frozen=True):

@@ -45,8 +45,11 @@ class Hit(msgspec.Struct, frozen=True):
         return {sentence.clause_of[place] for place in self.places}
 
     def own(self, sentence: Sentence) -> list[int]:
-        """The places of its own "not"."""
-        return [place for place in self.places if sentence.tokens[place] == NOT]
+        """The places of its own "not"; all of its clauses, as in "neither new nor old leaves"."""
+        if NOT not in self.phrase.needs:
+            return []
+        here = self.clauses(sentence)
+        return [p for p, token in enumerate(sentence.tokens) if token == NOT and sentence.clause_of[p] in here]
 
     @property
     def weight(self) -> float:
@@ -93,7 +96,7 @@ class Matcher:
         used = _closest([places[token] for token in present])
         if len(phrase.needs) == 1 and phrase.lean:
             used = _leaning(phrase, places, sentence)
-        if not used or not _near(used, sentence) or not _bound(phrase, used, sentence):
+        if not used or not _near(phrase, used, sentence) or not _bound(phrase, used, sentence):
             return None
         return None if self._elsewhere(phrase, used, sentence) else Hit(phrase, used, score)
 
@@ -149,7 +152,7 @@ def _parts(token: str) -> bool:
     return is_content(token) and token not in LEAN and token not in SOFT
 
 
-def _near(used: Sequence[int], sentence: Sentence) -> bool:
+def _near(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
     """Whether few other words stand between; a comma counts as one, a "but" as three.
 
     Words that mean little by themselves must stand side by side, and so must "not" and what it denies.
@@ -159,7 +162,7 @@ def _near(used: Sequence[int], sentence: Sentence) -> bool:
     tokens = sentence.tokens
     clauses = range(sentence.clause_of[used[0]] + 1, sentence.clause_of[used[-1]] + 1)
     others = sum(_parts(tokens[place]) for place in range(used[0], used[-1] + 1) if place not in used)
-    others += sum(1 + 2 * (clause in sentence.hard) for clause in clauses)
+    others += 0 if phrase.spans else sum(1 + 2 * (clause in sentence.hard) for clause in clauses)
     if clauses and any(tokens[place] == HEALTHY for place in used):
         return False
     if all(tokens[place] in SOFT or tokens[place] in LEAN for place in used):

@@ -13,7 +13,8 @@ PARTIAL = 3
 def pack_phrases(phrases: Iterable[Phrase]) -> str:
     """One line a phrase."""
     return "\n".join(
-        f"{p.finding}|{' '.join(p.needs)}|{' '.join(p.lean)}|{p.weight}|{'absent' if p.absent else ''}" for p in phrases
+        f"{p.finding}|{' '.join(p.needs)}|{' '.join(p.lean)}|{p.weight}|{'a' * p.absent}{'s' * p.spans}"
+        for p in phrases
     )
 
 
@@ -26,8 +27,8 @@ def unpack_phrases(text: str) -> list[Phrase]:
     return [_phrase(*line.split("|")) for line in text.splitlines()]
 
 
-def _phrase(finding: str, needs: str, lean: str, weight: str, absent: str) -> Phrase:
-    return Phrase(finding, tuple(needs.split()), tuple(lean.split()), float(weight), bool(absent))
+def _phrase(finding: str, needs: str, lean: str, weight: str, flags: str) -> Phrase:
+    return Phrase(finding, tuple(needs.split()), tuple(lean.split()), float(weight), "a" in flags, "s" in flags)
 
 
 def pack_runs(runs: Iterable[Run]) -> str:

@@ -7,10 +7,12 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import product
 
+import msgspec
+
 from ..model.book import Synonyms
 from ..model.finding import Finding
 from ..model.speech import Phrase, Run, Speech
-from .english import LEAN, NEGATIONS, NOT, SOFT, STOP
+from .english import BREAKS, LEAN, NEGATIONS, NOT, SOFT, STOP
 from .normalise import Normaliser, is_content, split_words, stem, unique
 from .pack import PARTIAL, pack_phrases, pack_runs
 
@@ -80,7 +82,7 @@ def _phrase(finding: str, text: str, normaliser: Normaliser, *, absent: bool = F
     if all(token in SOFT for token in needs):
         needs, lean = (needs if needs == (NOT,) else (*needs, *lean)), ()
     if len(needs) > 1 or (needs and needs[0] not in SOFT and (lean or not lost)):
-        yield Phrase(finding, needs, lean, 0.0, absent)
+        yield Phrase(finding, needs, lean, absent=absent, spans=not BREAKS.isdisjoint(text.split()))
 
 
 def _without_repeats(spoken: Iterable[Phrase]) -> list[Phrase]:
@@ -92,7 +94,7 @@ def _without_repeats(spoken: Iterable[Phrase]) -> list[Phrase]:
             kept[key] = phrase
         elif kept[key].lean:
             lean = unique((*kept[key].lean, *phrase.lean)) if phrase.lean else ()
-            kept[key] = Phrase(phrase.finding, kept[key].needs, lean, 0.0, phrase.absent)
+            kept[key] = msgspec.structs.replace(kept[key], lean=lean)
     return list(kept.values())
 
 
@@ -104,7 +106,7 @@ def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
     for phrase in spoken:
         needs = tuple(sorted(phrase.needs, key=lambda token: (-weights[token], token)))
         total = round(sum(weights[token] for token in needs), 2)
-        ready = Phrase(phrase.finding, needs, phrase.lean, total, phrase.absent)
+        ready = msgspec.structs.replace(phrase, needs=needs, weight=total)
         rarest.setdefault(needs[0], []).append(ready)
         if len(needs) >= PARTIAL:
             second.setdefault(needs[1], []).append(ready)
