@@ -157,7 +157,9 @@ BOX = {
     "pressure": st.floats(600, 1080), "oxygen": st.floats(0, 20), "oxygen-percent": st.floats(0, 200),
     "alkalinity": AMOUNT, "calcium": AMOUNT, "magnesium": AMOUNT, "hardness": AMOUNT, "copper": AMOUNT,
     "chloride": AMOUNT, "nitrite": st.floats(0.001, 100), "feed": st.floats(0.1, 1000),
-    "feed-protein": st.floats(1, 60), "volume": st.floats(10, 1e5),
+    "feed-protein": st.floats(1, 60), "volume": st.floats(10, 1e5), "oxygen-saturation": st.floats(6, 15),
+    "least-oxygen": st.floats(1, 8), "stock": st.floats(0.01, 100), "top-up-chlorine": st.floats(0, 5),
+    "top-up-per-day": st.floats(0, 1e4),
 }  # fmt: skip
 
 

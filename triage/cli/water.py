@@ -101,10 +101,11 @@ def show(
 @click.option("--animals", default="", help="Animals kept, with commas: tilapia,shrimp.")
 @click.option("--kit", default="", help="What gave the numbers: card, drops, strip, meter.")
 @click.option("--volume", help="Water in the system, for what depends on it: 1000L.")
+@click.option("--crops", default="", help="Crops grown, with commas: basil,strawberry.")
 @home_option
 @json_option
 def check(
-    readings: tuple[str, ...], animals: str, kit: str, volume: str | None, home: str | None, as_json: bool
+    readings: tuple[str, ...], animals: str, kit: str, volume: str | None, crops: str, home: str | None, as_json: bool
 ) -> None:
     """What follows from numbers, and what to beware of; records nothing.
 
@@ -117,9 +118,10 @@ def check(
 
     book = open_own_book(home_folder(home))
     ids = named_ids([name.strip() for name in animals.split(",") if name.strip()], book.animals, "animal")
+    grown = named_ids([name.strip() for name in crops.split(",") if name.strip()], book.crops, "crop")
     litres = volume_litres(volume) if volume is not None else None
     parsed = [parse_assignment(text, book.quantities, kit=kit) for text in readings]
-    report = check_water(book, System(animals=ids, volume_l=litres), parsed, on="")
+    report = check_water(book, System(animals=ids, volume_l=litres, crops=grown), parsed, on="")
     if as_json:
         print_json(report)
         return

@@ -20,6 +20,7 @@ class Crop(Record, frozen=True, kw_only=True):
     kind: Literal["leafy", "fruiting", "root", "herb", "legume", "other"]
     sensitive: list[str] = []  # substance ids that burn this crop
     salt_threshold_ds_m: float | None = None
+    salt_slope_percent: float | None = None  # yield lost for each dS/m above the threshold
     leaf: LeafShape = "oval"  # for pictures: three and compound are made of leaflets, cut has lobes along its ribs
     habit: Habit = "upright"  # for pictures: stem with leaves, leaves from one heart, or a tuft
     sources: list[str]

@@ -10,6 +10,7 @@ from .record import Record
 
 Bound = Literal["=", "<=", ">=", "<", ">"]
 Tells = Literal["rising", "falling", "some"]
+State = Literal["scarce", "locked", "antagonised", "too-much", "enough"]
 
 
 class Unit(Record, frozen=True, kw_only=True):
@@ -32,7 +33,8 @@ class Quantity(Record, frozen=True, kw_only=True):
     ``tells`` names the finding that says the same in words: that it rises, that it falls, or that there is some of it
     (and none of it says that the finding is absent). ``needs`` lists what one must know to tell why it moves;
     ``effort`` and ``how`` say what it costs to learn this quantity, and how. ``formula`` is what its milligrams are
-    milligrams of; a product that holds its element brings some of it.
+    milligrams of; a product that holds its element brings some of it. ``states``, of a plant nutrient, says what each
+    conclusion of the rules means for it (conclusion id → state).
     """
 
     quantity: str
@@ -54,6 +56,7 @@ class Quantity(Record, frozen=True, kw_only=True):
     effort: Effort = "test-kit"
     how: str = ""
     formula: str = ""
+    states: dict[str, State] = {}
     sources: list[str]
 
 

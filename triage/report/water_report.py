@@ -6,14 +6,19 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
+from ..model.crop import Crop
 from ..model.facts import RulesOutcome
 from ..model.quantity import Quantity, Reading
 from ..water.derive import Derived
+from ..water.limits import Band
+from .water_lines import CropLine, NutrientLine, crop_lines, nutrient_lines
 
 FORMAT = "triage-water/1"
 
 
 class DerivedLine(msgspec.Struct, frozen=True, kw_only=True):
+    quantity: str
+    say: str
     value: float
     low: float
     high: float
@@ -46,19 +51,27 @@ class GivenLine(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class WaterReport(msgspec.Struct, frozen=True, kw_only=True):
-    """What `water check` gives."""
+    """What `water check` gives. ``limits``: what the animals kept bear, for each quantity measured or worked out."""
 
     format: str = FORMAT
     readings: tuple[GivenLine, ...]
     derived: dict[str, DerivedLine]
     warnings: tuple[Warning_, ...]
+    limits: dict[str, Band] = {}
+    nutrients: tuple[NutrientLine, ...] = ()
+    crops: tuple[CropLine, ...] = ()
     cautions: tuple[str, ...] = ("Ranges hold for the worst ends of what the kits can say.",)
 
 
 def build_water_report(
-    readings: Sequence[Reading], derived: Sequence[Derived], outcome: RulesOutcome, quantities: Mapping[str, Quantity]
-) -> WaterReport:
-    """Readings, what follows from them, and alarms before conclusions."""
+    readings: Sequence[Reading], derived: Sequence[Derived], outcome: RulesOutcome, quantities: Mapping[str, Quantity],
+    *, bands: Mapping[str, Band] | None = None, crops: Sequence[Crop] = (),
+) -> WaterReport:  # fmt: skip
+    """Readings, what follows from them, alarms before conclusions, and what that means for animals and crops.
+
+    ``bands`` are what the animals kept bear; ``crops`` those grown.
+    """
+    known = {reading.quantity for reading in readings} | {value.quantity for value in derived}
     sources = {firing.rule: firing.sources for firing in outcome.firings}
     alarms = [
         Warning_(id=a.id, say=a.say, because=a.because, source=sources.get(a.id, ()), do=a.do, urgent=True)
@@ -70,10 +83,22 @@ def build_water_report(
     return WaterReport(
         readings=tuple(_given(reading, quantities) for reading in readings),
         derived={
-            d.name: DerivedLine(value=d.value, low=d.low, high=d.high, unit=d.unit, source=d.source, note=d.note)
+            d.name: DerivedLine(
+                quantity=d.quantity,
+                say=quantities[d.quantity].name,
+                value=d.value,
+                low=d.low,
+                high=d.high,
+                unit=d.unit,
+                source=d.source,
+                note=d.note,
+            )
             for d in derived
         },
         warnings=(*alarms, *conclusions),
+        limits={id_: band for id_, band in (bands or {}).items() if id_ in known},
+        nutrients=nutrient_lines(outcome, readings, quantities),
+        crops=crop_lines(crops, readings),
     )
 
 

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from ..model.interval import Interval
 from ..model.quantity import Reading
 from ..model.rule import Rule
+from ..water.spoken import spoken_unit
 
 _SIGNS = {"=": "", "<=": "≤ ", ">=": "≥ ", "<": "< ", ">": "> "}
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
@@ -59,10 +60,10 @@ def interval_text(known: Interval) -> str:
 
 def say_reading(reading: Reading) -> Said:
     """A measured value as measured, with the sign of its bound; a derived one with its spread."""
-    unit = "" if reading.unit.lower() == reading.quantity else reading.unit
+    factor, unit = spoken_unit(reading.unit, reading.low, reading.high)
     if reading.derived:
-        return Said(interval_text(reading.interval), unit)
-    return Said(_SIGNS[reading.bound] + number_text(reading.value), unit)
+        return Said(interval_text(Interval(reading.low * factor, reading.high * factor)), unit)
+    return Said(_SIGNS[reading.bound] + number_text(reading.value * factor, 4), unit)
 
 
 def templates_of(rule: Rule) -> tuple[str, ...]:

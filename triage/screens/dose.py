@@ -6,6 +6,7 @@ from rich.console import Console
 
 from ..report.dose_report import DoseOption, DoseReport, DoseStep, Effect
 from ..responses.dose import say_grams
+from ..water.spoken import spoken_unit
 from . import wording
 from .numbers import say_number, say_unit
 from .style import heading, line
@@ -87,8 +88,9 @@ def _step(step: DoseStep) -> str:
 
 def _effect(effect: Effect) -> str:
     unit = say_unit(effect.unit)
+    factor = spoken_unit(effect.unit, effect.before or 0.0)[0]
     about = "about " if effect.estimate else ""
     if effect.before is None or effect.after is None:
         sign = "+" if (effect.change or 0) > 0 else ""
         return f"{effect.name}: {about}{sign}{say_number(effect.change or 0)}{unit} (not measured)"
-    return f"{effect.name}: {about}{say_number(effect.before)} to {say_number(effect.after)}{unit}"
+    return f"{effect.name}: {about}{say_number(effect.before * factor)} to {say_number(effect.after * factor)}{unit}"

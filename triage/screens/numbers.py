@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from ..rules.texts import number_text
-
-#: Units that are words of ours and say nothing to a reader.
-_SILENT = ("pH", "fraction", "times")
+from ..water.spoken import spoken_unit
 
 
 def say_number(value: float) -> str:
@@ -23,4 +21,29 @@ def say_unit(unit: str) -> str:
     >>> say_unit("mg/L"), say_unit("pH")
     (' mg/L', '')
     """
-    return "" if unit in _SILENT else f" {unit}"
+    said = spoken_unit(unit, 0.0)[1]
+    return f" {said}" if said else ""
+
+
+def say_amount(value: float, unit: str) -> str:
+    """A value with its unit as it is said.
+
+    >>> say_amount(0.0502, "fraction"), say_amount(0.36, "of the limit"), say_amount(7.2, "pH")
+    ('5.02 %', '0.36 of the limit', '7.2')
+    """
+    factor, said = spoken_unit(unit, value)
+    return f"{say_number(value * factor)} {said}".rstrip()
+
+
+def say_span(low: float, high: float, unit: str) -> str:
+    """A range as it is said, without its unit; nothing where both ends are one.
+
+    >>> say_span(0.05, 0.1, "fraction"), say_span(7, 7, "pH"), say_span(2, float("inf"), "h")
+    ('5 to 10', '', 'from 2 on')
+    """
+    if high <= low:
+        return ""
+    factor, _ = spoken_unit(unit, low, high)
+    if high == float("inf"):
+        return f"from {say_number(low * factor)} on"
+    return f"{say_number(low * factor)} to {say_number(high * factor)}"

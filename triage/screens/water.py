@@ -1,25 +1,35 @@
-"""How readings and what follows from them look."""
+"""How readings look, and what follows from them for animals, plants and the water itself."""
 
 from __future__ import annotations
 
 from rich.console import Console
 
+from ..report.water_lines import CropLine, NutrientLine
 from ..report.water_report import DerivedLine, GivenLine, WaterReport
+from ..water.limits import Band, Row
 from . import wording
+from .numbers import say_amount, say_number, say_span, say_unit
 from .style import heading, line
+
+STATE_WORDS = {
+    "locked": "locked by pH", "scarce": "scarce", "antagonised": "crowded out", "too-much": "too much",
+    "enough": "enough", "between": "neither scarce nor plenty", "unknown": "not measured",
+}  # fmt: skip
 
 
 def render_water(report: WaterReport, console: Console) -> None:
-    """Warnings first, then the readings, then what follows from them."""
-    _alarms(report, console)
+    """Warnings first, then the readings, what follows from them, and what that means."""
+    render_alarms(report, console)
     heading(console, "Readings")
     for reading in report.readings:
         _given(reading, console)
-    if report.derived:
+    shown = [derived for derived in report.derived.values() if _worth_showing(derived, report)]
+    if shown:
         heading(console, "What follows from them")
-    for name, derived in report.derived.items():
-        _derived(name, derived, console)
-    _said(report, console)
+    for derived in shown:
+        _derived(derived, console)
+    render_said(report, console)
+    render_meaning(report, console)
     console.print()
     for caution in report.cautions:
         line(console, (caution, "triage.quiet"), indent=0)
@@ -27,15 +37,6 @@ def render_water(report: WaterReport, console: Console) -> None:
 
 def render_alarms(report: WaterReport, console: Console) -> None:
     """What cannot wait; nothing where there is none."""
-    _alarms(report, console)
-
-
-def render_said(report: WaterReport, console: Console) -> None:
-    """What the water says beside the alarms."""
-    _said(report, console)
-
-
-def _alarms(report: WaterReport, console: Console) -> None:
     urgent = [warning for warning in report.warnings if warning.urgent]
     if urgent:
         heading(console, wording.ALARM, "triage.alarm")
@@ -45,7 +46,8 @@ def _alarms(report: WaterReport, console: Console) -> None:
             line(console, step, indent=4, bullet="-")
 
 
-def _said(report: WaterReport, console: Console) -> None:
+def render_said(report: WaterReport, console: Console) -> None:
+    """What the water says beside the alarms."""
     rest = [warning for warning in report.warnings if not warning.urgent]
     if rest:
         heading(console, "What this water says")
@@ -53,18 +55,82 @@ def _said(report: WaterReport, console: Console) -> None:
         line(console, warning.say, bullet=">")
 
 
+def render_meaning(report: WaterReport, console: Console) -> None:
+    """What the animals kept bear, what each nutrient is like, what salt costs each crop."""
+    if report.limits:
+        heading(console, "What the animals kept bear")
+    for id_, band in report.limits.items():
+        _band(band, report, id_, console)
+    told = [nutrient for nutrient in report.nutrients if nutrient.state != "unknown"]
+    if told:
+        heading(console, "Nutrient by nutrient")
+        line(console, "; ".join(_nutrient(nutrient) for nutrient in told))
+        unknown = [nutrient.name.lower() for nutrient in report.nutrients if nutrient.state == "unknown"]
+        if unknown:
+            line(console, (f"Not measured: {', '.join(unknown)}", "triage.quiet"))
+    if report.crops:
+        heading(console, "Salt and the crops grown")
+    for crop in report.crops:
+        line(console, _crop(crop), (f"  [{crop.sources[0]}]" if crop.sources else "", "triage.quiet"))
+
+
 def _given(reading: GivenLine, console: Console) -> None:
-    value = f"{reading.name}: {wording.BOUND_WORDS[reading.bound]}{reading.value:g} {unit_word(reading.unit)}".rstrip()
+    value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
     note = f"  ({reading.note})" if reading.note else ""
-    line(console, value, (note, "triage.quiet"))
+    line(console, f"{reading.name}: {value}", (note, "triage.quiet"))
 
 
-def unit_word(unit: str) -> str:
-    """The unit as it is printed; pH has none."""
-    return "" if unit == "pH" else unit
+def _worth_showing(derived: DerivedLine, report: WaterReport) -> bool:
+    """What a grower reads: not what was read and only turned into its own unit, not a limit where a share of one says
+    it better, not how a nutrient is held that nobody measured, not the most of what is known."""
+    known = {other.quantity for other in report.derived.values()}
+    given = {reading.quantity for reading in report.readings}
+    held_of = derived.quantity.partition("-held-share")
+    return not (
+        derived.quantity in given
+        or (derived.quantity.endswith("-limit") and any(other.endswith("-share") for other in known))
+        or (held_of[1] and held_of[0] not in given)
+        or (derived.quantity.endswith("-at-most") and derived.quantity.replace("-at-most", "-left") in known)
+    )
 
 
-def _derived(name: str, derived: DerivedLine, console: Console) -> None:
-    words = name.replace("_mg_l_caco3", "").replace("_mg_l", "").replace("_ug_l", "").replace("_", " ")
-    spread = f" (from {derived.low:.3g} to {derived.high:.3g})" if derived.high > derived.low else ""
-    line(console, f"{words}: {derived.value:.3g} {derived.unit}{spread}", (f"  [{derived.source}]", "triage.quiet"))
+def _derived(derived: DerivedLine, console: Console) -> None:
+    spread = say_span(derived.low, derived.high, derived.unit)
+    note = f"; {derived.note}" if derived.note else ""
+    said = f"{derived.say}: {say_amount(derived.value, derived.unit)}{f' ({spread})' if spread else ''}{note}"
+    line(console, said, (f"  [{derived.source}]", "triage.quiet"))
+
+
+def _band(band: Band, report: WaterReport, id_: str, console: Console) -> None:
+    known = {reading.quantity: (reading.name, reading.low, reading.high) for reading in report.readings}
+    known |= {d.quantity: (d.say, d.low, d.high) for d in report.derived.values() if d.quantity not in known}
+    name, low, high = known[id_]
+    outside = (band.low is not None and low < band.low.limit) or (band.high is not None and high > band.high.limit)
+    ends = [f"from {band.low.limit:g}" if band.low else "", f"up to {band.high.limit:g}" if band.high else ""]
+    strictest = next(bound for bound in (band.high, band.low) if bound) if band.low or band.high else None
+    said = " ".join(end for end in ends if end) or "no range to work with is published"
+    who = f" ({strictest.name.lower()})" if strictest else ""
+    line(console, (f"{name}: ", "triage.name"), f"{said}{who}; {'OUTSIDE' if outside else 'within'}")
+    if band.disagree:
+        line(console, ("; ".join(_row(row) for row in band.rows), "triage.quiet"), indent=4)
+
+
+def _row(row: Row) -> str:
+    low, high = ("" if end is None else f"{end:g}" for end in (row.low, row.high))
+    span = f"{low} to {high}" if low and high else f"from {low}" if low else f"up to {high}"
+    memory = ", from memory" if row.read == "memory" else ""
+    return f"{row.name.lower()} {span} {row.what} ({row.source}{memory})"
+
+
+def _nutrient(nutrient: NutrientLine) -> str:
+    also = f" and {', '.join(STATE_WORDS[state] for state in nutrient.also)}" if nutrient.also else ""
+    return f"{nutrient.name.lower()} {STATE_WORDS[nutrient.state]}{also}"
+
+
+def _crop(crop: CropLine) -> str:
+    lost = f"{crop.name}: crop is lost from {crop.threshold_ds_m:g} mS/cm on (soil paste)"
+    said = f"{lost}; the water has {crop.ec_ms_cm:.3g}"
+    if not crop.above or crop.yield_low is None or crop.yield_high is None:
+        return said
+    low, high = f"{crop.yield_low:.0f}", f"{crop.yield_high:.0f}"
+    return f"{said}; about {low if low == high else f'{low} to {high}'} % of the crop is left"

@@ -13,7 +13,7 @@ from ..water.limits import Band
 from . import wording
 from .numbers import say_number, say_unit
 from .style import heading, line
-from .water import render_alarms, render_said
+from .water import render_alarms, render_meaning, render_said
 
 WAYS = {"rising": "rising", "falling": "falling", "steady": "steady", "cannot-tell": "can't tell yet which way it goes"}
 FEWEST_DRAWN = 2
@@ -32,6 +32,7 @@ def render_show(report: ShowReport, quantities: Mapping[str, Quantity], console:
         heading(console, "Due for a test")
         line(console, ", ".join(quantities[id_].name for id_ in report.due))
     render_said(report.report, console)
+    render_meaning(report.report, console)
 
 
 def render_charts(

@@ -40,8 +40,9 @@ class _Known(msgspec.Struct, frozen=True):
 
 
 def derive_values(
-    readings: Sequence[Reading], *, salmonids: bool, altitude_m: float | None = None, volume_l: float | None = None
-) -> tuple[Derived, ...]:
+    readings: Sequence[Reading], *, salmonids: bool, altitude_m: float | None = None, volume_l: float | None = None,
+    least_oxygen_mg_l: float | None = None,
+) -> tuple[Derived, ...]:  # fmt: skip
     """Everything that the readings allow to work out, over the corners of their intervals.
 
     Args:
@@ -49,12 +50,15 @@ def derive_values(
         salmonids: whether trout, char or salmon are kept.
         altitude_m: metres above the sea, where no pressure or altitude was read; sea level is assumed otherwise.
         volume_l: water in the system, L; needed for the days that alkalinity lasts.
+        least_oxygen_mg_l: oxygen that the animals kept just bear; needed for the hours that oxygen lasts.
 
     Returns:
         In the order of the formulas. ``value`` is the formula at the readings' points; ``low`` and ``high`` hold for
         any values within their intervals.
     """
     known = _known(readings, altitude_m, volume_l)
+    if least_oxygen_mg_l is not None:
+        known["least-oxygen"] = _Known(least_oxygen_mg_l, least_oxygen_mg_l, least_oxygen_mg_l)
     found = []
     for formula in formulas(salmonids=salmonids):
         if all(need in known for need in formula.needs):
@@ -65,22 +69,22 @@ def derive_values(
 
 
 def derived_readings(
-    readings: Sequence[Reading], *, salmonids: bool, altitude_m: float | None = None, volume_l: float | None = None
-) -> tuple[Reading, ...]:
+    readings: Sequence[Reading], *, salmonids: bool, altitude_m: float | None = None, volume_l: float | None = None,
+    least_oxygen_mg_l: float | None = None,
+) -> tuple[Reading, ...]:  # fmt: skip
     """The derived values as readings that rules can use; what was measured is not given again.
 
     Args:
-        readings, salmonids, altitude_m, volume_l: see :func:`derive_values`.
+        readings, salmonids, altitude_m, volume_l, least_oxygen_mg_l: see :func:`derive_values`.
 
     Returns:
         Readings with ``derived`` set.
     """
     measured = {reading.quantity for reading in readings}
-    return tuple(
-        as_reading(derived)
-        for derived in derive_values(readings, salmonids=salmonids, altitude_m=altitude_m, volume_l=volume_l)
-        if derived.quantity not in measured
+    found = derive_values(
+        readings, salmonids=salmonids, altitude_m=altitude_m, volume_l=volume_l, least_oxygen_mg_l=least_oxygen_mg_l
     )
+    return tuple(as_reading(derived) for derived in found if derived.quantity not in measured)
 
 
 def as_reading(derived: Derived) -> Reading:

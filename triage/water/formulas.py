@@ -7,7 +7,7 @@ from collections.abc import Callable
 import msgspec
 
 from ..model.interval import Interval
-from . import ammonia, carbonate, iron, metals, nitrite, nitrogen, oxygen
+from . import ammonia, carbonate, iron, metals, nitrite, nitrogen, oxygen, respiration
 
 
 class Formula(msgspec.Struct, frozen=True):
@@ -29,6 +29,8 @@ MADE_FOR: dict[str, tuple[tuple[str, float, float], ...]] = {
     "wql-oxysol": (("temperature", 0, 40),),
     "cfr132": (("hardness", 25, 400),),
     "weat-alk101": (("ph", 6.2, 7.2),),
+    "nitrification-theta": (("temperature", 8, 30),),
+    "fu2005": (("temperature", 15, 30),),
 }
 
 
@@ -72,6 +74,35 @@ def _buffer_days(alkalinity: float, feed_g: float, protein_percent: float, volum
     return nitrogen.buffer_days(alkalinity, _tan_per_day(feed_g, protein_percent, volume_l))
 
 
+def _hours_left(
+    oxygen_mg_l: float, least_mg_l: float, volume_l: float, stock_kg: float, feed_g: float, temperature_c: float
+) -> Interval:
+    use = respiration.system_mg_h(stock_kg, feed_g, temperature_c)
+    hours = [respiration.hours_left(oxygen_mg_l, least_mg_l, volume_l, rate) for rate in (use.high, use.low)]
+    return Interval(hours[0], hours[1])
+
+
+def _after_top_up(top_up_mg_l: float, litres: float, volume_l: float) -> float:
+    return top_up_mg_l * min(litres / volume_l, 1.0)
+
+
+def _tan_g(feed_g: float, protein_percent: float) -> Interval:
+    protein = protein_percent / 100
+    return Interval(nitrogen.tan_from_feed(feed_g, protein), nitrogen.tan_from_feed_consultancy(feed_g, protein))
+
+
+def _area(feed_g: float) -> Interval:
+    return Interval(nitrogen.plant_area(feed_g, RAFT_G_PER_M2[1]), nitrogen.plant_area(feed_g, RAFT_G_PER_M2[0]))
+
+
+def _ration(stock_kg: float) -> Interval:
+    low, high = (nitrogen.ration(stock_kg * 1000, percent) for percent in RATION_PERCENT)
+    return Interval(low, high)
+
+
+#: Feed for each m2 of rafts and day (rakocy2007), and a usual ration in per cent of the fish's mass a day (fao589).
+RAFT_G_PER_M2 = (60.0, 100.0)
+RATION_PERCENT = (1.0, 2.0)
 _WARM = ("ph", "temperature")
 _TOXIC = ("tan", "ph", "temperature")
 _AIR = ("temperature", "salinity", "pressure")
@@ -96,8 +127,8 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
         f("ammonia_acute_limit_mg_l", "ammonia-acute-limit", "mg/L N", "epa2013", _WARM, acute),
         f("ammonia_chronic_limit_mg_l", "ammonia-chronic-limit", "mg/L N", "epa2013", _WARM, chronic),
         f("ammonia_four_day_limit_mg_l", "ammonia-four-day-limit", "mg/L N", "epa2013", _WARM, four_day),
-        f("ammonia_acute_share", "ammonia-acute-share", "times", "epa2013", _TOXIC, acute_share),
-        f("ammonia_chronic_share", "ammonia-chronic-share", "times", "epa2013", _TOXIC, _chronic_share),
+        f("ammonia_acute_share", "ammonia-acute-share", "of the limit", "epa2013", _TOXIC, acute_share),
+        f("ammonia_chronic_share", "ammonia-chronic-share", "of the limit", "epa2013", _TOXIC, _chronic_share),
         f("oxygen_saturation_mg_l", "oxygen-saturation", "mg/L", "wql-oxysol", _AIR, _saturation),
         f("oxygen_mg_l", "oxygen", "mg/L", "wql-oxysol", ("oxygen-percent", *_AIR), _oxygen),
         f("oxygen_percent", "oxygen-percent", "%", "wql-oxysol", ("oxygen", *_AIR), _percent),
@@ -105,10 +136,21 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
         f("carbon_dioxide_mg_l", "carbon-dioxide", "mg/L", "sears2002", ("ph", "alkalinity", "temperature"), co2),
         f("hardness_mg_l_caco3", "hardness", "mg/L CaCO3", "molar-mass", ("calcium", "magnesium"), carbonate.hardness),
         f("copper_acute_limit_ug_l", "copper-acute-limit", "µg/L", "cfr132", ("hardness",), copper),
-        f("copper_acute_share", "copper-acute-share", "times", "cfr132", ("copper", "hardness"), _copper_share),
+        f("copper_acute_share", "copper-acute-share", "of the limit", "cfr132", ("copper", "hardness"), _copper_share),
         f("nitrite_chloride_ratio", "nitrite-chloride-ratio", "times", "srac462", ("chloride", "nitrite"),
           nitrite.chloride_ratio),
         f("nitrification_rate", "nitrification-rate", "fraction", "weat-alk101", ("ph",), nitrogen.nitrification_rate),
+        f("nitrification_rate_by_warmth", "nitrification-rate-by-warmth", "fraction", "nitrification-theta",
+          ("temperature",), nitrogen.nitrification_rate_by_warmth),
+        f("ammonia_given_off_g", "ammonia-given-off", "g N/day", "ksu2021", ("feed", "feed-protein"), _tan_g),
+        f("plant_area_m2", "plant-area", "m2", "rakocy2007", ("feed",), _area),
+        f("usual_ration_g", "usual-ration", "g/day", "fao589", ("stock",), _ration),
+        f("oxygen_hours_left", "oxygen-hours-left", "h", "fu2005",
+          ("oxygen", "least-oxygen", "volume", "stock", "feed", "temperature"), _hours_left),
+        f("oxygen_hours_at_most", "oxygen-hours-at-most", "h", "fu2005",
+          ("oxygen-saturation", "least-oxygen", "volume", "stock", "feed", "temperature"), _hours_left),
+        f("chlorine_after_top_up_mg_l", "chlorine-after-top-up", "mg/L", "our-judgement",
+          ("top-up-chlorine", "top-up-per-day", "volume"), _after_top_up),
         f("buffer_days", "buffer-days", "days", "dryden-alk", ("alkalinity", "feed", "feed-protein", "volume"),
           _buffer_days),
     )  # fmt: skip

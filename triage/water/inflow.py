@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 import msgspec
 
 from ..model.interval import Interval
 from ..model.quantity import Reading
+from .latest import current_readings
 from .terms import NOTHING, Term
 
 TOP_UP = "top-up"  # the sampling point
@@ -50,6 +51,22 @@ def find_inflow(readings: Sequence[Reading], first: str, last: str) -> Inflow:
         top_up_alkalinity=mean("alkalinity", TOP_UP), top_up_hardness=mean("hardness", TOP_UP), base_g_caco3=base,
         lime_g_caco3=lime,
     )  # fmt: skip
+
+
+def top_up_readings(readings: Sequence[Reading], quantities: Container[str], on: str) -> list[Reading]:
+    """What the top-up water holds, as quantities of their own ('top-up-chlorine') that rules can look at.
+
+    Args:
+        readings: any; the latest of each quantity taken from the top-up water counts.
+        quantities: ids of the book; what has no quantity of its own there is left out.
+        on: ISO date of today; empty where the readings have no dates.
+    """
+    own = [msgspec.structs.replace(r, point="") for r in readings if r.point == TOP_UP]
+    return [
+        msgspec.structs.replace(item.reading, quantity=f"{TOP_UP}-{item.reading.quantity}", derived=True)
+        for item in current_readings(own, on)
+        if f"{TOP_UP}-{item.reading.quantity}" in quantities
+    ]
 
 
 def mean_over(readings: Sequence[Reading], first: str, last: str) -> Term | None:

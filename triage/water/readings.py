@@ -47,7 +47,8 @@ def parse_assignment(
     """A reading from one word of a command line.
 
     Args:
-        text: such as ``ph=7.2``, ``tan<=0.25``, ``temperature=77F``, ``kh=4dKH`` or ``nitrate=9mg/L N``.
+        text: such as ``ph=7.2``, ``tan<=0.25``, ``temperature=77F``, ``kh=4dKH``, ``nitrate=9mg/L N``, or with the
+            sampling point before it ``top-up chlorine=0.5``.
         quantities: quantities of the book by id.
         on, kit, time, point: see :func:`make_reading`.
 
@@ -58,7 +59,17 @@ def parse_assignment(
     if match is None:
         raise UsageError(f"'{text}' is not a reading (write name=value, for example ph=7.2 or tan<=0.25)")
     value = _SIGN.sub("", match["rest"], count=1)
-    return make_reading(match["name"], value, quantities, on=on, kit=kit, time=time, point=point)
+    said, name = _split_point(match["name"], quantities)
+    return make_reading(name, value, quantities, on=on, kit=kit, time=time, point=said or point)
+
+
+def _split_point(name: str, quantities: Mapping[str, Quantity]) -> tuple[str, str]:
+    """The sampling point before a name ('top-up chlorine'), and the name without it."""
+    plain = re.sub(r"[\s_]+", "-", name.strip().casefold())
+    if plain in quantities and not quantities[plain].derived:
+        return "", name
+    point = next((point for point in POINTS if plain.startswith(f"{point}-")), "")
+    return point, plain.removeprefix(f"{point}-")
 
 
 def make_reading(
