@@ -197,6 +197,15 @@ def _one_source(entry: Any, loaded: Loaded) -> Iterator[Link]:
     yield ("source",), "sources", entry.source
 
 
+def _aftermath(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    for number, id_ in enumerate(entry.when):
+        yield ("when", number), "findings", id_
+
+
+def _role(entry: Any, loaded: Loaded) -> Iterator[Link]:
+    yield ("finding",), "findings", entry.finding
+
+
 LINKS: dict[str, Callable[[Any, Loaded], Iterator[Link]]] = {
     "findings": _finding,
     "questions": _question,
@@ -210,6 +219,8 @@ LINKS: dict[str, Callable[[Any, Loaded], Iterator[Link]]] = {
     "substances": _substance,
     "substance_groups": _substance_group,
     "advice": _advice,
+    "aftermath": _aftermath,
+    "roles": _role,
     "treatments": _treatment,
     "pictures": _picture,
 }

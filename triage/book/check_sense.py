@@ -14,6 +14,7 @@ from .records import texts_of
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TAKES_LIMIT = {"reading": True, "exposure": True, "suspect": True, "trend": False, "system": False}
+_AFTERMATH_PLACEHOLDERS = {"treatment", "cause", "day", "days", "expected"}
 _FREE_PLACEHOLDERS = {"crop", "animal", "probability", "substance"}
 
 
@@ -23,6 +24,7 @@ def check_sense(loaded: Loaded) -> None:
     _cause_tables(loaded)
     _causes(loaded)
     _rules(loaded)
+    _aftermath(loaded)
     _conclusions(loaded)
     _treatments(loaded)
     _names(loaded)
@@ -99,6 +101,14 @@ def _strange_placeholders(rule: Rule) -> list[str]:
     for _, condition in walk_conditions(rule.when):
         known |= {condition.reading or "", condition.exposure or "", condition.trend or ""}
     return sorted(set(_PLACEHOLDER.findall(rule.because)) - known)
+
+
+def _aftermath(loaded: Loaded) -> None:
+    for id_, entry in loaded.entries["aftermath"].items():
+        if not (entry.favour or entry.against or entry.set_aside):
+            loaded.fault("aftermath", id_, (), "KB207", f"'{id_}' does nothing (allowed: favour, against, set-aside)")
+        for name in sorted(set(_PLACEHOLDER.findall(entry.because)) - _AFTERMATH_PLACEHOLDERS):
+            loaded.fault("aftermath", id_, ("because",), "KB208", f"{{{name}}} is not known of what was done")
 
 
 def _conclusions(loaded: Loaded) -> None:

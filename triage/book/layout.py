@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import msgspec
 
 from ..model.advice import Advice
+from ..model.aftermath import Aftermath, Role
 from ..model.book import Synonyms
 from ..model.cause import Cause
 from ..model.crop import Animal, Crop
@@ -52,6 +53,8 @@ SHELVES: tuple[Shelf, ...] = (
     Shelf("substance_groups", SubstanceGroup, "group", "substance-groups.yaml"),
     Shelf("advice", Advice, "advice", "after-spraying.yaml"),
     Shelf("pictures", Picture, "picture", "pictures.yaml"),
+    Shelf("aftermath", Aftermath, "aftermath", "aftermath.yaml"),
+    Shelf("roles", Role, "role", "roles.yaml"),
     Shelf("synonyms", Synonyms, "word", "synonyms.yaml"),
 )
 

@@ -3,6 +3,7 @@
 import msgspec
 
 from .advice import Advice
+from .aftermath import Aftermath, Role
 from .cause import Cause
 from .crop import Animal, Crop
 from .exposure import CoverShare, Margin
@@ -45,6 +46,8 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     margins: dict[str, Margin] = {}
     substance_groups: dict[str, SubstanceGroup] = {}
     advice: dict[str, Advice] = {}
+    aftermath: dict[str, Aftermath] = {}
+    roles: dict[str, Role] = {}
     ways: dict[str, tuple[Way, ...]] = {}  # of the rules, boiled down for the engine; empty: worked out when needed
     pictures: dict[str, Picture] = {}
     speech: Speech = Speech()  # the phrases of the findings and the synonyms, ready for the reader of words
