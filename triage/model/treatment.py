@@ -65,6 +65,13 @@ class Conflict(Record, frozen=True, kw_only=True):
     days: int | None = None
 
 
+class Repeat(Record, frozen=True, kw_only=True):
+    """How often it is done again: every so many days, so many times in all (not said: as long as it is needed)."""
+
+    every_days: float
+    times: int | None = None
+
+
 class Treatment(Record, frozen=True, kw_only=True):
     """A thing one can do, with what of it may reach the water, how to do it, and what it works against."""
 
@@ -75,6 +82,7 @@ class Treatment(Record, frozen=True, kw_only=True):
     plain: str
     substances: list[str] = []
     use: Use | None = None
+    repeat: Repeat | None = None  # where it is no spray whose use says so
     dose: DoseOf | None = None
     doses: list[DoseOf] = []  # further ways to dose it, for those who ask how much; never offered by themselves
     steps: list[str]
