@@ -34,7 +34,7 @@ BASES = [
     ("raise-ph-calcium-hydroxide", "Ca(OH)2", 2),
     ("raise-ph-sodium-bicarbonate", "NaHCO3", 1),
 ]
-#: Content of iron (hydro-th; the 6 % of Fe-EDDHA is recalled, chelate-general) and the lowest published ceiling (drt).
+#: Content of iron (hydroponics-shop-chelates; the 6 % of Fe-EDDHA is recalled, chelate-general) and the lowest published ceiling (fertiliser-maker-chelates).
 CHELATES = [
     ("iron-chelate-edta", 0.132, 6.0),
     ("iron-chelate-dtpa", 0.07, 7.0),
@@ -71,12 +71,12 @@ def test_grams_of_bases_follow_from_molar_masses(treatment: str, base: str, equi
 
 
 def test_baking_soda_recipe() -> None:
-    """Source: acquariofilia, 6 g in 50 litres raise carbonate hardness by 4 degrees; 17.848 mg/L a degree."""
+    """Source: forum-raising-kh, 6 g in 50 litres raise carbonate hardness by 4 degrees; 17.848 mg/L a degree."""
     assert grams("raise-ph-sodium-bicarbonate") * 4 * 17.848 * 50 / 1000 == pytest.approx(6, abs=0.05)
 
 
 def test_salt_for_three_milligrams_of_chloride() -> None:
-    """Source: frogstone, 3 mg/L of chloride are 5 mg/L of salt (0.60 chloride)."""
+    """Source: hobby-salt-2010, 3 mg/L of chloride are 5 mg/L of salt (0.60 chloride)."""
     assert grams("salt-against-nitrite") * 3 == pytest.approx(5, abs=0.1)
 
 

@@ -57,7 +57,7 @@ def test_there_are_enough_emerson_rows() -> None:
 
 @pytest.mark.parametrize("row", of_use("older-constant"), ids=name)
 def test_trussell_rows_within_three_percent(row: dict[str, str]) -> None:
-    # lamotte-trussell: an older constant, printed as per cent
+    # kit-maker-ammonia-table: an older constant, printed as per cent
     assert ours(row) == pytest.approx(float(row["fraction"]), rel=0.03)
 
 

@@ -23,20 +23,20 @@ def dose(home: Path, *words: str) -> dict[str, Any]:
 @pytest.mark.parametrize(
     ("words", "grams", "within"),
     [
-        # W23, acquariofilia: 6 g of sodium bicarbonate in 50 L raise KH by 4 degrees
+        # W23, forum-raising-kh: 6 g of sodium bicarbonate in 50 L raise KH by 4 degrees
         (("kh", "--from", "1dKH", "--to", "5dKH", "--volume", "50L", "--with", "sodium bicarbonate"), 6, 0.1),
-        # W41, dryden-alk: 12 g of sodium bicarbonate bring 7.14 g of alkalinity
+        # W41, filter-maker-alkalinity: 12 g of sodium bicarbonate bring 7.14 g of alkalinity
         (("alkalinity", "--from", "1", "--to", "8.14", "--volume", "1000L", "--with", "sodium bicarbonate"), 12, 0.05),
-        # W39, aquagardening: 10 g of a 7 % chelate in 1000 L make 0.7 mg/L, not the printed 0.5
+        # W39, retailer-chelated-iron: 10 g of a 7 % chelate in 1000 L make 0.7 mg/L, not the printed 0.5
         (("iron", "--from", "0", "--to", "0.7", "--volume", "1000L", "--with", "dtpa", "--grade", "7%"), 10, 0.05),
         # the same grams of an 11 % product make 1.1
         (("iron", "--from", "0", "--to", "1.1", "--volume", "1000L", "--with", "dtpa", "--grade", "11%"), 10, 0.05),
-        # hydro-th: EDTA with 13.2 % iron
+        # hydroponics-shop-chelates: EDTA with 13.2 % iron
         (("iron", "--from", "0", "--to", "1", "--volume", "1000L", "--with", "edta", "ph=5.8"), 7.58, 0.01),
-        # W20, oceanofk: nitrite 3 at a ratio of 6 asks for 18 mg/L of chloride, that is 18 / 0.607 g of salt in 1000 L
+        # W20, farm-notes-nitrite: nitrite 3 at a ratio of 6 asks for 18 mg/L of chloride, that is 18 / 0.607 g of salt in 1000 L
         (("nitrite-chloride-ratio", "--to", "6", "nitrite=3mg/L NO2", "chloride=0", "--volume", "1000L", "--with",
           "salt-against-nitrite"), 18 / 0.607, 0.1),
-        # W22, frogstone: nitrite 0.1 at a ratio of 30: 3 mg/L of chloride, 5 g of a salt with 60 % of chloride
+        # W22, hobby-salt-2010: nitrite 0.1 at a ratio of 30: 3 mg/L of chloride, 5 g of a salt with 60 % of chloride
         (("nitrite-chloride-ratio", "--to", "30", "nitrite=0.1mg/L NO2", "chloride=0", "--volume", "1000L", "--with",
           "salt-against-nitrite", "--grade", "98.9%"), 5, 0.05),
     ],

@@ -29,7 +29,7 @@ def check(home: Path, *words: str) -> dict[str, Any]:
         # uf-fa031 (W01)
         (("tan=1.0", "temperature=24", "ph=8.0"), "unionised_ammonia_fraction", 0.0502, 0.0001),
         (("tan=1.0", "temperature=24", "ph=8.0"), "unionised_ammonia_mg_l", 0.0502, 0.0001),
-        # lamotte-trussell (W03), an older constant
+        # kit-maker-ammonia-table (W03), an older constant
         (("tan=1.0", "temperature=20", "ph=8.5"), "unionised_ammonia_mg_l", 0.1118, 0.001),
         # epa2013 (W04, W05)
         (("ph=7", "temperature=20", "--animals", "rainbow-trout"), "ammonia_acute_limit_mg_l", 17, 0.5),
@@ -39,7 +39,7 @@ def check(home: Path, *words: str) -> dict[str, Any]:
         (("ph=7", "temperature=10", "--animals", "tilapia"), "ammonia_acute_limit_mg_l", 38, 0.5),
         # tw-moenv (W34), rounded to whole mg/L
         (("temperature=15", "salinity=0", "pressure=1atm"), "oxygen_saturation_mg_l", 10, 0.1),
-        # hanna-hi98193: 20 degrees at 900 m
+        # kit-maker-oxygen-altitude: 20 degrees at 900 m
         (("temperature=20", "altitude=900"), "oxygen_saturation_mg_l", 8.1, 0.08),
         # aq-carbonates (W30), fao589 (W28)
         (("kh=4dKH",), "alkalinity_mg_l_caco3", 71.5, 0.2),
@@ -52,7 +52,7 @@ def check(home: Path, *words: str) -> dict[str, Any]:
         (("feed=1kg",), "plant_area_m2", 16.7, 0.05),
         # losordo-flow (W11): 60 kg of feed for 4,000 kg of fish at 1.5 %; fao589 (W37): 1 to 2 g for 100 g of fish
         (("stock=4000",), "usual_ration_g", 60000, 1),
-        # ukaps (W17)
+        # forum-hardness-conversion (W17)
         (("ca=131.6", "mg=0"), "hardness_mg_l_caco3", 329, 0.5),
         # reef-units (W27), backwards
         (("alkalinity=2meq/L",), "alkalinity_mg_l_caco3", 100, 0.5),
@@ -71,13 +71,13 @@ def test_worked_examples(tmp_path: Path, words: tuple[str, ...], name: str, expe
 
 
 def test_nitrite_unit_trap(tmp_path: Path) -> None:
-    # aquainfo-nitrite (W38) prints 1.34; the molar factor gives 1.31
+    # hobby-nitrite-levels (W38) prints 1.34; the molar factor gives 1.31
     (reading,) = check(tmp_path, "nitrite=0.4mg/L N")["readings"]
     assert reading["value"] == pytest.approx(1.314, abs=0.002)
 
 
 def test_hardness_from_calcium_and_magnesium(tmp_path: Path) -> None:
-    # plantedtank-units (W15): 286 with rounded divisors
+    # forum-hardness-units (W15): 286 with rounded divisors
     derived = check(tmp_path, "ca=72", "mg=26")["derived"]["hardness_mg_l_caco3"]
     assert derived["value"] == pytest.approx(286, abs=1.5)
 

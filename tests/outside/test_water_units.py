@@ -78,7 +78,7 @@ def test_equivalents_follow_from_molar_masses() -> None:
 
 
 def test_wrong_nitrite_factor_is_not_used() -> None:
-    # aquainfo-nitrite multiplies by 3.36, which is 2.3 % too much
+    # hobby-nitrite-levels multiplies by 3.36, which is 2.3 % too much
     assert one("nitrite", "mg/L N") < 3.30
 
 

@@ -42,7 +42,7 @@ def test_only_what_the_inputs_allow(quantities: Book) -> None:
 
 
 def test_oxygen_at_altitude_pressure_and_sea_level(quantities: Book) -> None:
-    # hanna-hi98193: 8.8 at 20 degrees and 300 m, 9.1 at sea level
+    # kit-maker-oxygen-altitude: 8.8 at 20 degrees and 300 m, 9.1 at sea level
     assert derived(quantities, "temperature=20")["oxygen_saturation_mg_l"][1] == pytest.approx(9.09, abs=0.01)
     for found in (
         derived(quantities, "temperature=20", "altitude=300"),
@@ -83,7 +83,7 @@ def test_hardness_from_metals_gives_the_copper_limit(quantities: Book) -> None:
 
 
 def test_days_of_buffer(quantities: Book) -> None:
-    # 100 g of 32 % feed a day: 2.944 g N (ksu2021), 21 g CaCO3 (dryden-alk) of the 71.4 g in 1000 L
+    # 100 g of 32 % feed a day: 2.944 g N (ksu2021), 21 g CaCO3 (filter-maker-alkalinity) of the 71.4 g in 1000 L
     found = derived(quantities, "kh=4dKH", "feed=100g", "protein=32%", volume_l=1000)
     assert found["buffer_days"][1] == pytest.approx(71.392 / (2.944 * 7.14))
     assert "buffer_days" not in derived(quantities, "kh=4dKH", "feed=100g", "protein=32%")

@@ -91,7 +91,7 @@ def grams_for(dose: DoseOf, rise: float, volume_l: float) -> float:
 
     >>> from ..model.record import Sourced
     >>> chelate = DoseOf(quantity="iron", product="Fe-DTPA, 7 %", to=2.0, grams_per_unit_per_1000_l=Sourced(
-    ...     value=14.29, unit="g per mg/L per 1000 L", source="hydro-th"))
+    ...     value=14.29, unit="g per mg/L per 1000 L", source="hydroponics-shop-chelates"))
     >>> round(grams_for(chelate, 2.0, 500), 2)
     14.29
     """

@@ -18,7 +18,7 @@ from .terms import NOTHING, Term, minus, plus, scale, share, times
 from .trend import WINDOW_DAYS, change_per_day, days_before
 
 NITRATE_PER_N = 4.42664  # molar masses
-#: Alkalinity for each g of nitrogen as far as sources disagree: used (dryden-alk, ebeling2006, bft-ras-paper), and
+#: Alkalinity for each g of nitrogen as far as sources disagree: used (filter-maker-alkalinity, ebeling2006, bft-ras-paper), and
 #: given back where nitrate is taken away (denit-handbook: in practice, in theory).
 USED_PER_G_N = Interval(7.05, 7.15)
 RETURNED_PER_G_N = Interval(3.0, 3.57)
@@ -37,7 +37,7 @@ UNITS = {
 }
 SOURCES = {
     "nitrogen_from_feed": "ksu2021",
-    "acid_made": "dryden-alk",
+    "acid_made": "filter-maker-alkalinity",
     "alkalinity_given_back": "denit-handbook",
     "alkalinity_from_bases": "molar-mass",
     "hardness_from_lime": "molar-mass",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-CACO3_PER_DKH = 17.848  # plantedtank-units
+CACO3_PER_DKH = 17.848  # forum-hardness-units
 CACO3_PER_MEQ = 50.045  # molar masses
 
 #: First acid constant of carbonic acid at 0, 10, 15, 25 and 30 degrees Celsius (sears2002), as a parabola below and one
@@ -137,7 +137,7 @@ def alkalinity_from_titration(acid_ml: float, acid_eq_l: float, sample_ml: float
     Returns:
         mg/L as CaCO3.
 
-    Source: itseurope.
+    Source: test-maker-titration.
 
     >>> alkalinity_from_titration(18, 0.02, 50)
     360.0
@@ -155,7 +155,7 @@ def hardness(calcium_mg_l: float, magnesium_mg_l: float) -> float:
     Returns:
         mg/L as CaCO3.
 
-    Source: molar-mass; plantedtank-units works 72 and 26 out as 286 with rounded divisors.
+    Source: molar-mass; forum-hardness-units works 72 and 26 out as 286 with rounded divisors.
 
     >>> round(hardness(72, 26))
     287

@@ -132,7 +132,7 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
         f("oxygen_saturation_mg_l", "oxygen-saturation", "mg/L", "wql-oxysol", _AIR, _saturation),
         f("oxygen_mg_l", "oxygen", "mg/L", "wql-oxysol", ("oxygen-percent", *_AIR), _oxygen),
         f("oxygen_percent", "oxygen-percent", "%", "wql-oxysol", ("oxygen", *_AIR), _percent),
-        f("alkalinity_mg_l_caco3", "alkalinity", "mg/L CaCO3", "plantedtank-units", ("alkalinity",), float),
+        f("alkalinity_mg_l_caco3", "alkalinity", "mg/L CaCO3", "forum-hardness-units", ("alkalinity",), float),
         f("carbon_dioxide_mg_l", "carbon-dioxide", "mg/L", "sears2002", ("ph", "alkalinity", "temperature"), co2),
         f("hardness_mg_l_caco3", "hardness", "mg/L CaCO3", "molar-mass", ("calcium", "magnesium"), carbonate.hardness),
         f("copper_acute_limit_ug_l", "copper-acute-limit", "µg/L", "cfr132", ("hardness",), copper),
@@ -151,7 +151,7 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
           ("oxygen-saturation", "least-oxygen", "volume", "stock", "feed", "temperature"), _hours_left),
         f("chlorine_after_top_up_mg_l", "chlorine-after-top-up", "mg/L", "our-judgement",
           ("top-up-chlorine", "top-up-per-day", "volume"), _after_top_up),
-        f("buffer_days", "buffer-days", "days", "dryden-alk", ("alkalinity", "feed", "feed-protein", "volume"),
+        f("buffer_days", "buffer-days", "days", "filter-maker-alkalinity", ("alkalinity", "feed", "feed-protein", "volume"),
           _buffer_days),
     )  # fmt: skip
     return (*table, *(_iron(form) for form in iron.CEILINGS))

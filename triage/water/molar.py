@@ -101,7 +101,7 @@ def form_factor(of: str, as_form: str) -> float:
     Returns:
         Factor: mg/L of the measured form times this is mg/L of the form wanted.
 
-    Source: molar-mass; amdareef rounds this one to 4.4.
+    Source: molar-mass; reef-keeper-tests rounds this one to 4.4.
 
     >>> round(form_factor("N", "NO3"), 2)
     4.43
@@ -118,7 +118,7 @@ def alkalinity_per_gram(base: str) -> float:
     Returns:
         Grams as CaCO3 per gram.
 
-    Source: molar-mass. dryden-alk counts 12 g of sodium bicarbonate for 7.14 g:
+    Source: molar-mass. filter-maker-alkalinity counts 12 g of sodium bicarbonate for 7.14 g:
 
     >>> round(7.14 / alkalinity_per_gram("NaHCO3"))
     12
@@ -137,7 +137,7 @@ def alkalinity_rise_dkh(base: str, grams: float, volume_l: float) -> float:
     Returns:
         Degrees of carbonate hardness.
 
-    Source: acquariofilia (6 g of sodium bicarbonate in 50 L raise it by 4).
+    Source: forum-raising-kh (6 g of sodium bicarbonate in 50 L raise it by 4).
 
     >>> round(alkalinity_rise_dkh("NaHCO3", 6, 50))
     4

@@ -37,7 +37,7 @@ def chloride_needed(nitrite_mg_l: float, ratio: float) -> float:
     Returns:
         mg/L Cl.
 
-    Source: oceanofk (worked example at a ratio of 6).
+    Source: farm-notes-nitrite (worked example at a ratio of 6).
 
     >>> chloride_needed(3, 6)
     18
@@ -55,7 +55,7 @@ def salt_for_chloride(chloride_mg_l: float, chloride_share: float = 0.607) -> fl
     Returns:
         mg/L of salt. Each mg of chloride from it brings 0.65 mg of sodium, which plants bear badly.
 
-    Source: frogstone (worked example with 0.60).
+    Source: hobby-salt-2010 (worked example with 0.60).
 
     >>> salt_for_chloride(3, 0.60)
     5.0

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 
-ALKALINITY_PER_G_N = 7.14  # dryden-alk; 7.05 and 7.15 are printed too
+ALKALINITY_PER_G_N = 7.14  # filter-maker-alkalinity; 7.05 and 7.15 are printed too
 ALKALINITY_RETURNED_PER_G_N = {"theory": 3.57, "observed": 3.0}  # denit-handbook
-OXYGEN_PER_G_N = {"dryden-alk": 4.18, "gujer-jenkins": 4.33, "ebeling2006": 4.57}  # the last from memory
+OXYGEN_PER_G_N = {"filter-maker-alkalinity": 4.18, "gujer-jenkins": 4.33, "ebeling2006": 4.57}  # the last from memory
 #: What each degree does to the speed of nitrifiers where the water warms or cools slowly (nitrification-theta).
 RATE_PER_DEGREE = 1.072
 #: Relative activity of nitrifiers by pH, 1.00 at pH 7.2 (weat-alk101, wastewater).
@@ -116,7 +116,7 @@ def alkalinity_consumed(nitrogen_g: float) -> float:
     Returns:
         As CaCO3, in the unit of the nitrogen.
 
-    Source: dryden-alk.
+    Source: filter-maker-alkalinity.
 
     >>> alkalinity_consumed(1)
     7.14
@@ -154,7 +154,7 @@ def buffer_days(alkalinity_mg_l_caco3: float, nitrogen_mg_l_per_day: float, resi
     Returns:
         Days, 0 when already below the residual.
 
-    Source: dryden-alk (7.14 mg/L of alkalinity last one day at 1 mg/L of nitrogen a day).
+    Source: filter-maker-alkalinity (7.14 mg/L of alkalinity last one day at 1 mg/L of nitrogen a day).
 
     >>> buffer_days(7.14, 1.0)
     1.0

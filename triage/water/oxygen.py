@@ -58,7 +58,7 @@ def pressure_factor(temperature_c: float, pressure_atm: float) -> float:
     Returns:
         Factor on the saturation at one atmosphere.
 
-    Source: apha4500o (from memory); lamotte-do prints 0.92 for 699 mm of mercury.
+    Source: apha4500o (from memory); kit-maker-altitude-factors prints 0.92 for 699 mm of mercury.
 
     >>> round(pressure_factor(20, 699 / MMHG_PER_ATM), 2)
     0.92
@@ -78,7 +78,7 @@ def pressure_at_altitude_atm(altitude_m: float) -> float:
     Returns:
         Atmospheres.
 
-    Source: apha4500o (standard atmosphere, from memory); lamotte-do pairs 2274 ft with 699 mm of mercury.
+    Source: apha4500o (standard atmosphere, from memory); kit-maker-altitude-factors pairs 2274 ft with 699 mm of mercury.
 
     >>> round(pressure_at_altitude_atm(2274 * 0.3048) * MMHG_PER_ATM)
     700
@@ -114,7 +114,7 @@ def saturation(temperature_c: float, *, salinity_g_kg: float = 0.0, pressure_atm
     Returns:
         mg/L.
 
-    Source: wql-oxysol, apha4500o; hanna-hi98193 prints 8.8 for 20 degrees at 300 m.
+    Source: wql-oxysol, apha4500o; kit-maker-oxygen-altitude prints 8.8 for 20 degrees at 300 m.
 
     >>> round(saturation(20, pressure_atm=pressure_at_altitude_atm(300)), 1)
     8.8
