@@ -19,10 +19,10 @@ from itertools import product
 from typing import Any
 
 from accuracy_cases import MODES, PARTS, Vignette, load_cases
-from accuracy_scores import Row, by_group, confusions, in_bins, reason_of, summarise
+from accuracy_scores import Row, by_group, confusions, in_bins, reason_of, summarise, summarise_hearing
 from accuracy_series import ORDERS, STARTS, run_series, summarise_series
 from accuracy_tables import all_tables, miss_lines
-from accuracy_variants import STEPS, rank_case, rank_without_right, stepped, summarise_dropped
+from accuracy_variants import STEPS, hearing, rank_case, rank_without_right, stepped, summarise_dropped
 
 from triage.book.load import load_book
 from triage.reasoning import Engines
@@ -48,6 +48,7 @@ def measure_case(vignette: Vignette, with_series: bool) -> dict[str, Any]:
         "series": {(start, order): run_series(vignette, plain, start, order) for start, order in series},
     }
     rows = found["rows"]
+    found["hearing"] = hearing(vignette, plain, rows["words"])
     reason = reason_of(rows["words"], rows["coded"], plain.book.causes)
     for row in rows.values():
         row["reason"] = reason
@@ -68,6 +69,7 @@ def summarise_part(found: list[dict[str, Any]], kinds: dict[str, str], openly: b
     called = None if openly else kinds
     return {
         "scores": {mode: summarise(rows[mode]) for mode in MODES},
+        "hearing": summarise_hearing([each["hearing"] for each in found]),
         "bins": {mode: in_bins(rows[mode]) for mode in MODES},
         "kinds": {mode: by_group(rows[mode], lambda row: kinds.get(row["expected"], "?")) for mode in MODES},
         "publishers": {mode: by_group(rows[mode], lambda row: row["publisher"]) for mode in MODES},

@@ -114,3 +114,22 @@ def reason_of(words: Row, coded: Row, known: Mapping[str, Any]) -> str:
     if coded["place"] == 1:
         return "words"
     return "ambiguous" if coded["right"] >= DRAW_FROM * coded["first"] else "knowledge"
+
+
+def summarise_hearing(rows: Iterable[Row]) -> dict[str, float]:
+    """How the reader of words did against the findings ticked: what it heard that is ticked, and what it did not hear.
+
+    Of a row, ``heard-seen`` is what was heard as seen, ``ticked`` what is ticked as seen and ``fair`` what is ticked as
+    seen or unsure, each with what follows from it.
+
+    >>> summarise_hearing([{"heard-seen": {"a", "b"}, "ticked": {"a", "c"}, "fair": {"a", "c"}}])
+    {'heard': 2, 'heard rightly': 0.5, 'ticked': 2, 'ticked and heard': 0.5}
+    """
+    each = [(row["heard-seen"], row["ticked"], row["fair"]) for row in rows]
+    heard, ticked = sum(len(h) for h, _, _ in each), sum(len(t) for _, t, _ in each)
+    return {
+        "heard": heard,
+        "heard rightly": sum(len(h & fair) for h, _, fair in each) / max(heard, 1),
+        "ticked": ticked,
+        "ticked and heard": sum(len(h & t) for h, t, _ in each) / max(ticked, 1),
+    }

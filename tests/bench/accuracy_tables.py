@@ -30,6 +30,8 @@ def all_tables(result: Mapping[str, Any]) -> Iterable[str]:
     parts = result["parts"]
     scores = {f"{part}, {mode}": parts[part]["scores"][mode] for part in parts for mode in parts[part]["scores"]}
     yield from table("scores", scores, COLUMNS)
+    heard = {part: found["hearing"] for part, found in parts.items()}
+    yield from table("reader of words", heard, tuple(next(iter(heard.values()))))
     for part, found in parts.items():
         yield from _part(part, found)
 

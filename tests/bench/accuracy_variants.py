@@ -11,7 +11,7 @@ from accuracy_scores import Row, nothing_leads, score_ranking, share
 
 from triage.model.cause import Cause
 from triage.model.odds import FREQUENCY_WORDS
-from triage.reasoning import Engines
+from triage.reasoning import Engines, closed
 from triage.session import session_from_case
 
 #: Without the right cause no other should be said to be likelier than this.
@@ -26,7 +26,17 @@ def rank_case(vignette: Vignette, engines: Engines, mode: str) -> Row:
     ranked = [(suspect.cause, suspect.probability) for suspect in report.suspects]
     heard = [f"{h.finding}{'' if h.state == 'seen' else ' ' + h.state}" for h in report.read_words]
     row = score_ranking(vignette, ranked, report.none_in_book)
-    return row | {"heard": heard, "unread": list(report.unread_words)}
+    return row | {
+        "heard": heard,
+        "unread": list(report.unread_words),
+        "seen": closed(session.case, engines.book)[0].seen,
+    }
+
+
+def hearing(vignette: Vignette, engines: Engines, words: Row) -> Row:
+    """What was heard as seen in the words of a case, beside what is ticked (see ``summarise_hearing``)."""
+    ticked = closed(case_of(vignette, engines.book, "coded"), engines.book)[0]
+    return {"heard-seen": words["seen"], "ticked": ticked.seen, "fair": ticked.seen | ticked.unsure}
 
 
 def without(engines: Engines, dropped: Collection[str]) -> Engines:
