@@ -57,7 +57,8 @@ PROPS = words_of("leaf plant crop newest oldest midleaf blade")
 NOUNS = words_of(
     """spot patch dot ring halo target tip edge vein centre bump wart pustule powder fuzz mould streak band line skin
     stain stem root fruit flower bud leafstalk head seedling insect mite aphid caterpillar beetl egg butterfly
-    whitefly thrips wing water crust growth film soot droppings rot paper sheet bod mark"""
+    whitefly thrips wing water crust growth film soot gall grain thread mat slime scab wire soil droppings rot paper
+    sheet bod mark"""
 )
 
 #: Words too common among phrases to decide anything.

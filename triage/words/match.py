@@ -23,13 +23,15 @@ ENOUGH = 0.62
 #: that word and when it comes before.
 AFTER = 3
 BEFORE = 0
+#: Stands after a colour that something took on ("yellowing", "turns brown").
+ALTER = "alter"
 #: What is said of a part of the plant to set it apart; never of a part named in another clause.
 HEALTHY = "healthy"
 #: Where on the plant: said beside whatever else is said of the leaves there.
 WHERE = words_of("newest oldest midleaf")
 #: A part of the plant named so many words away no longer belongs to a phrase.
 NEAR = 3
-_COORDINATE = words_of("or and to then not very almost")
+_COORDINATE = words_of("or and to then not very almost first alter up later")
 _PARTS = words_of("with but though because after when while as than")
 
 
@@ -134,10 +136,12 @@ def _leaning(phrase: Phrase, places: Mapping[str, Sequence[int]], sentence: Sent
     "Yellow leaves", "the leaves, old ones above all, turn yellow", but not "yellow spots on the leaves".
     """
     tokens = sentence.tokens
-    props = {place for place, token in enumerate(tokens) if token in phrase.lean}
+    props = {place for place, token in enumerate(tokens) if token in phrase.lean and token != ALTER}
     if "leaf" in phrase.lean or "plant" in phrase.lean:
         props |= {place for place, token in enumerate(tokens) if token in PROPS}
     for place in places[phrase.needs[0]]:
+        if ALTER in phrase.lean and tokens[place + 1 : place + 2] == [ALTER]:
+            return (place,)
         for prop in props:
             low, high = sorted((place, prop))
             if NOUNS.isdisjoint(tokens[low + 1 : high]) and sum(_parts(token) for token in tokens[low + 1 : high]) <= (

@@ -81,7 +81,7 @@ def _phrase(finding: str, text: str, normaliser: Normaliser, *, absent: bool = F
     lost = len(tokens) - len(needs) - len(lean)
     if all(token in SOFT for token in needs):
         needs, lean = (needs if needs == (NOT,) else (*needs, *lean)), ()
-    if len(needs) > 1 or (needs and needs[0] not in SOFT and (lean or not lost)):
+    if len(needs) > 1 or (needs and needs[0] not in SOFT | LEAN and (lean or not lost)):
         yield Phrase(finding, needs, lean, absent=absent, spans=not BREAKS.isdisjoint(text.split()))
 
 
