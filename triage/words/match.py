@@ -74,7 +74,9 @@ class Matcher:
             places.setdefault(token, []).append(place)
         found = [hit for phrase in self._tried(places) if (hit := self._hit(phrase, places, sentence)) is not None]
         understood = {sentence.clause_of[place] for hit in found if hit.score == 1 for place in hit.places}
-        return _best([hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))], sentence)
+        return self._best(
+            [hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))], sentence
+        )
 
     def _tried(self, places: Iterable[str]) -> list[Phrase]:
         """The phrases of which the rarest word, or with a word missing the next rarest, is there."""
@@ -84,6 +86,28 @@ class Matcher:
                 self._phrases[token] = [*unpack_phrases(packed[0]), *unpack_phrases(packed[1])]
         tried = {phrase: None for token in places for phrase in self._phrases[token]}
         return list(tried)
+
+    def _best(self, hits: Sequence[Hit], sentence: Sentence) -> list[Hit]:
+        """The best hit of each finding, without those whose words a longer whole hit of another finding has, too.
+
+        What is denied silences only what is denied with it ("spots without halo" are spots), and what the plant shows does
+        not silence how it is kept ("wilting seedlings" are seedlings).
+        """
+        best: dict[str, Hit] = {}
+        for hit in sorted(hits, key=lambda h: (h.score < 1, -h.weight, h.places, h.phrase.finding)):
+            best.setdefault(hit.phrase.finding, hit)
+        denied = {hit: bool(sentence.said_of(hit.places, hit.own(sentence))) for hit in hits}
+        kinds = {hit: self._findings[hit.phrase.finding].kind for hit in hits}
+        kept = [
+            hit
+            for hit in best.values()
+            if not any(
+                _silences(other, hit)
+                for other in hits
+                if denied[hit] >= denied[other] and (kinds[hit] != "condition" or kinds[other] == "condition")
+            )
+        ]
+        return sorted(kept, key=lambda h: (h.places, h.phrase.finding))
 
     def _hit(self, phrase: Phrase, places: Mapping[str, list[int]], sentence: Sentence) -> Hit | None:
         present = [token for token in phrase.needs if token in places]
@@ -238,23 +262,6 @@ def _organs_near(used: Sequence[int], sentence: Sentence) -> frozenset[str]:
             group.add(place)
             place += step
     return frozenset(ORGAN[tokens[place]] for place in group if tokens[place] in ORGAN)
-
-
-def _best(hits: Sequence[Hit], sentence: Sentence) -> list[Hit]:
-    """The best hit of each finding, without those whose words a longer whole hit of another finding has, too.
-
-    What is denied silences only what is denied with it: "spots without halo" are spots.
-    """
-    best: dict[str, Hit] = {}
-    for hit in sorted(hits, key=lambda h: (h.score < 1, -h.weight, h.places, h.phrase.finding)):
-        best.setdefault(hit.phrase.finding, hit)
-    denied = {hit: bool(sentence.said_of(hit.places, hit.own(sentence))) for hit in hits}
-    kept = [
-        hit
-        for hit in best.values()
-        if not any(_silences(other, hit) for other in hits if denied[hit] or not denied[other])
-    ]
-    return sorted(kept, key=lambda h: (h.places, h.phrase.finding))
 
 
 def _silences(other: Hit, hit: Hit) -> bool:
