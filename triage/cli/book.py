@@ -128,8 +128,9 @@ def _crop(the_book: Book, name: str) -> str:
 
 
 def _draw(the_book: Book, id_: str, crop: str, out: Console) -> None:
-    """The picture of a finding, a cause or a picture; nothing of anything else."""
-    if id_ in the_book.findings or id_ in the_book.causes or id_ in the_book.pictures:
+    """The picture of a finding, a cause or a picture; nothing of anything else, and then nothing is loaded."""
+    drawn = {id_ for picture in the_book.pictures.values() for id_ in (picture.picture, picture.finding, *picture.also)}
+    if id_ in drawn or id_ in the_book.causes:
         from ..screens.pictures.show import picture_beside
 
         picture_beside(id_, crop, out, book=the_book)

@@ -33,7 +33,8 @@ def render_entry(
     shelf: str, entry: Any, sources: Sequence[Source], console: Console, draw: Callable[[], object] = lambda: None
 ) -> None:
     """One entry: its name, its picture (``draw`` prints it), every key that is filled, and the sources behind it."""
-    heading(console, f"{entry_name(entry)}  ({shelf.removesuffix('s')})")
+    kind = shelf.removesuffix("s")
+    heading(console, f"{entry_name(entry) or getattr(entry, kind)}  ({kind})")
     draw()
     for key, value in msgspec.to_builtins(entry).items():
         _value(console, key, value, 2)

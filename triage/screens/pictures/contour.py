@@ -75,12 +75,17 @@ def thinned(points: Points, slack: float) -> Points:
     """
     if len(points) < 3:
         return points
-    (ax, ay), (bx, by) = points[0], points[-1]
-    length = math.hypot(bx - ax, by - ay) or 1e-12
-    offs = [abs((bx - ax) * (ay - y) - (ax - x) * (by - ay)) / length for x, y in points]
-    if (bx, by) == (ax, ay) or length < 1e-9:
-        offs = [math.hypot(x - ax, y - ay) for x, y in points]
+    offs = [_off(points[0], points[-1], point) for point in points]
     far = max(range(len(points)), key=lambda k: (offs[k], -k))
     if offs[far] <= slack:
         return points[0], points[-1]
     return (*thinned(points[: far + 1], slack)[:-1], *thinned(points[far:], slack))
+
+
+def _off(start: Point, end: Point, point: Point) -> float:
+    """Distance of a point from a straight piece."""
+    (ax, ay), (bx, by), (x, y) = start, end, point
+    dx, dy = bx - ax, by - ay
+    length = dx * dx + dy * dy
+    share = 0.0 if length == 0 else min(1.0, max(0.0, ((x - ax) * dx + (y - ay) * dy) / length))
+    return math.hypot(x - ax - share * dx, y - ay - share * dy)

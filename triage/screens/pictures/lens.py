@@ -115,7 +115,7 @@ def _legs(c: Creature) -> list[Part]:
             x, y = side * _half_width(c, part) * 0.9, part - 0.5
             knee = (x + side * 0.55 * c.leg_length, y + (lean - 0.12) * 0.6 * c.leg_length)
             foot = (x + side * 0.95 * c.leg_length, y + lean * 1.25 * c.leg_length)
-            parts.append(Line(((x, y), knee, foot), 0.03, c.head or c.ink, 1.0, 1.5))
+            parts.append(Line(((x, y), knee, foot), 0.03, c.head or c.ink, 1.0, 4.0))
             parts.append(Line(((x, y), knee, foot), 0.012, "dark", 0.8, 0.3))
     return parts
 
@@ -128,7 +128,7 @@ def _feelers(c: Creature) -> list[Part]:
          (side * (0.12 + 0.6 * c.feelers), -0.5 - c.feelers))
         for side in (-1, 1)
     ]  # fmt: skip
-    return [Line(line, 0.022, "dark", 1.0, 1.5) for line in lines]
+    return [Line(line, 0.022, "dark", 1.0, 4.0) for line in lines]
 
 
 def _tail(c: Creature) -> list[Part]:

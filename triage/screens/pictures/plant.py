@@ -12,9 +12,9 @@ from .patterns import leaf_groups
 from .scatter import ramp
 from .scene import Affine, Area, Group, Line, Scene, ellipse, moved, scaled, turned
 
-WIDTH, HEIGHT = 2.6, 2.9
+WIDTH, HEIGHT = 2.6, 3.1
 #: Where the stem stands on the canvas: its foot.
-FOOT = (WIDTH / 2, 2.62)
+FOOT = (WIDTH / 2, 2.82)
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ def _hanging(seat: Seat) -> float:
 
 def _upright(posture: Posture, leaves: int) -> tuple[Seat, ...]:
     count = 6 if posture == "leggy" else leaves
-    tall = {"leggy": 2.25, "bunched": 0.75}.get(posture, 1.85)
+    tall = {"leggy": 2.45, "bunched": 0.75, "limp": 1.5}.get(posture, 1.85)
     low = 0.62 if posture == "limp" else 0.28
     longest = {"leggy": 0.42, "bunched": 0.7}.get(posture, 0.82)
     made = []

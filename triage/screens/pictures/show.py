@@ -17,19 +17,25 @@ from .terminal import bar_line, beside, legend, picture_lines, shows_colours
 
 #: Pixels (columns) of one leaf length, in a large picture and in a small one; a whole plant is drawn smaller.
 LARGE, SMALL, OF_PLANT, OF_LENS = 32.0, 24.0, 0.5, 0.6
+#: Four small plants fit into 80 columns.
+SMALL_PLANT = 17.5
 INDENT, GAP = 2, 3
 
 
 def picture_beside(
     finding: str, crop: str, console: Console, *, book: Book, words_too: bool = True, small: bool = False
 ) -> bool:
-    """Print the picture of one finding (or cause), with its words; False, and nothing printed, where there is none."""
+    """Print the picture of one finding (or cause), with its words; False, and nothing printed, where there is none.
+
+    A terminal that cannot place letters (TERM=dumb, as screen readers use it) gets the words only.
+    """
     shown = show(book, finding, crop)
     if shown is None:
         return False
-    if words_too:
+    if words_too or console.is_dumb_terminal:
         line(console, shown.says)
-    print_picture(shown, console, small=small)
+    if not console.is_dumb_terminal:
+        print_picture(shown, console, small=small)
     return True
 
 
@@ -45,11 +51,21 @@ def pictures_beside(findings: Sequence[str], crop: str, console: Console, *, boo
     found = [(n + 1, shown) for n in alone if (shown := show(book, findings[n], crop, row=row)) is not None]
     if len(found) < 2:
         return 0
-    rasters = [_raster(shown.scenes[-1], SMALL) for _, shown in found]
+    if console.is_dumb_terminal:
+        for number, shown in found:
+            line(console, shown.says, bullet=f"{number:>2}")
+        return len(found)
+    rasters = [small_raster(shown.scenes[-1]) for _, shown in found]
     colours = shows_colours(console)
     blocks = [_numbered(raster, number, colours) for raster, (number, _) in zip(rasters, found, strict=True)]
     _print_rows(console, blocks, rasters)
     return len(found)
+
+
+def small_raster(scene: Scene) -> Raster:
+    """A scene as it is painted beside an answer."""
+    plant = scene.width > 2 and not scene.bar_mm
+    return _raster(scene, SMALL_PLANT if plant else SMALL)
 
 
 def _numbered(raster: Raster, number: int, colours: bool) -> list[Text]:

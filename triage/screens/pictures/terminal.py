@@ -72,11 +72,12 @@ QUIET = ("green", "vein", "stem", "pot", "glass", "ghost")
 
 
 def legend(rasters: Sequence[Raster]) -> str:
-    """The letters of some rasters in words, in the order of the table of inks; sound green is told, too."""
+    """The letters that some rasters show, in words, in the order of the table of inks."""
+    shown = {letter for raster in rasters for line in picture_lines(raster, colours=False) for letter in line.plain}
     used = {ink for raster in rasters for ink in raster.inks if ink}
     words: dict[str, list[str]] = {}
     for name, ink in INKS.items():
-        if name in used:
+        if name in used and ink.letter in shown - {" "}:
             words.setdefault(ink.letter, []).append(ink.word)
     return ", ".join(f"{letter} {' or '.join(names)}" for letter, names in words.items())
 

@@ -199,13 +199,13 @@ def dieback(coat: Coat, p: Params) -> Coat:
 
 def mosaic(coat: Coat, p: Params) -> Coat:
     """A patchwork of two greens with clear borders."""
-    size = coat.size(p.size, 0.1)
+    size = coat.size(p.size, 0.11)
 
     def thick(x: float, y: float) -> float:
         return ramp(clouds(x / size, y / size, coat.salt + 21), 0.46, 0.54) * coat.strength
 
     light = replace(coat, ground=ink(p.ink, "pale-green")) if coat.strength > 0.5 else coat
-    return replace(light.under_with(Wash(thick, ink(p.middle, "deep-green"), 1.5)), vein_widths=(0.016, 0.0, 0.0))
+    return replace(light.under_with(Wash(thick, ink(p.middle, "green"), 1.5)), vein_widths=(0.016, 0.0, 0.0))
 
 
 def bronze(coat: Coat, p: Params) -> Coat:
