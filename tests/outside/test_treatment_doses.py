@@ -34,7 +34,8 @@ BASES = [
     ("raise-ph-calcium-hydroxide", "Ca(OH)2", 2),
     ("raise-ph-sodium-bicarbonate", "NaHCO3", 1),
 ]
-#: Content of iron (hydroponics-shop-chelates; the 6 % of Fe-EDDHA is recalled, chelate-general) and the lowest published ceiling (fertiliser-maker-chelates).
+#: Content of iron (hydroponics-shop-chelates; the 6 % of Fe-EDDHA is recalled, chelate-general) and the lowest
+#: published ceiling (fertiliser-maker-chelates).
 CHELATES = [
     ("iron-chelate-edta", 0.132, 6.0),
     ("iron-chelate-dtpa", 0.07, 7.0),

@@ -33,7 +33,7 @@ def dose(home: Path, *words: str) -> dict[str, Any]:
         (("iron", "--from", "0", "--to", "1.1", "--volume", "1000L", "--with", "dtpa", "--grade", "11%"), 10, 0.05),
         # hydroponics-shop-chelates: EDTA with 13.2 % iron
         (("iron", "--from", "0", "--to", "1", "--volume", "1000L", "--with", "edta", "ph=5.8"), 7.58, 0.01),
-        # W20, farm-notes-nitrite: nitrite 3 at a ratio of 6 asks for 18 mg/L of chloride, that is 18 / 0.607 g of salt in 1000 L
+        # W20, farm-notes-nitrite: nitrite 3 at a ratio of 6 asks for 18 mg/L of chloride, 18 / 0.607 g of salt
         (("nitrite-chloride-ratio", "--to", "6", "nitrite=3mg/L NO2", "chloride=0", "--volume", "1000L", "--with",
           "salt-against-nitrite"), 18 / 0.607, 0.1),
         # W22, hobby-salt-2010: nitrite 0.1 at a ratio of 30: 3 mg/L of chloride, 5 g of a salt with 60 % of chloride

@@ -18,8 +18,8 @@ from .terms import NOTHING, Term, minus, plus, scale, share, times
 from .trend import WINDOW_DAYS, change_per_day, days_before
 
 NITRATE_PER_N = 4.42664  # molar masses
-#: Alkalinity for each g of nitrogen as far as sources disagree: used (filter-maker-alkalinity, ebeling2006, bft-ras-paper), and
-#: given back where nitrate is taken away (denit-handbook: in practice, in theory).
+#: Alkalinity for each g of nitrogen as far as sources disagree: used (filter-maker-alkalinity, ebeling2006,
+#: bft-ras-paper), and given back where nitrate is taken away (denit-handbook: in practice, in theory).
 USED_PER_G_N = Interval(7.05, 7.15)
 RETURNED_PER_G_N = Interval(3.0, 3.57)
 #: What the balance follows over the days, and the factor from a reading to the balance's unit.

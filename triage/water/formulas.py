@@ -151,8 +151,8 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
           ("oxygen-saturation", "least-oxygen", "volume", "stock", "feed", "temperature"), _hours_left),
         f("chlorine_after_top_up_mg_l", "chlorine-after-top-up", "mg/L", "our-judgement",
           ("top-up-chlorine", "top-up-per-day", "volume"), _after_top_up),
-        f("buffer_days", "buffer-days", "days", "filter-maker-alkalinity", ("alkalinity", "feed", "feed-protein", "volume"),
-          _buffer_days),
+        f("buffer_days", "buffer-days", "days", "filter-maker-alkalinity",
+          ("alkalinity", "feed", "feed-protein", "volume"), _buffer_days),
     )  # fmt: skip
     return (*table, *(_iron(form) for form in iron.CEILINGS))
 

@@ -7,9 +7,24 @@ from ..model.interval import Interval
 #: pH up to which a source says that the form holds its iron, one row per statement.
 CEILINGS: dict[str, tuple[tuple[float, str], ...]] = {
     "none": ((6.0, "fertiliser-maker-eddha"),),
-    "EDTA": ((6.0, "fertiliser-maker-chelates"), (6.0, "retailer-chelated-iron"), (6.2, "hydroponics-shop-chelates"), (6.5, "fertiliser-maker-iron"), (7.0, "fertiliser-maker-iron-choice")),
-    "DTPA": ((7.0, "fertiliser-maker-chelates"), (7.0, "fertiliser-maker-iron"), (7.0, "fertiliser-maker-iron-choice"), (7.5, "retailer-chelated-iron")),
-    "EDDHA": ((8.5, "fertiliser-maker-chelates"), (10.0, "fertiliser-maker-iron-choice"), (11.0, "fertiliser-maker-iron-choice")),
+    "EDTA": (
+        (6.0, "fertiliser-maker-chelates"),
+        (6.0, "retailer-chelated-iron"),
+        (6.2, "hydroponics-shop-chelates"),
+        (6.5, "fertiliser-maker-iron"),
+        (7.0, "fertiliser-maker-iron-choice"),
+    ),
+    "DTPA": (
+        (7.0, "fertiliser-maker-chelates"),
+        (7.0, "fertiliser-maker-iron"),
+        (7.0, "fertiliser-maker-iron-choice"),
+        (7.5, "retailer-chelated-iron"),
+    ),
+    "EDDHA": (
+        (8.5, "fertiliser-maker-chelates"),
+        (10.0, "fertiliser-maker-iron-choice"),
+        (11.0, "fertiliser-maker-iron-choice"),
+    ),
 }
 #: pH at which a source says that all of it is gone, with the pH at which the same source sees loss begin.
 ALL_GONE: dict[str, tuple[float, float, str]] = {"EDTA": (6.2, 9.4, "hydroponics-shop-chelates")}
@@ -30,7 +45,8 @@ def held_share(chelate: str, ph: float) -> Interval:
     Raises:
         ValueError: an unknown form.
 
-    Source: fertiliser-maker-chelates, retailer-chelated-iron, hydroponics-shop-chelates, fertiliser-maker-iron, fertiliser-maker-iron-choice, fertiliser-maker-eddha. They agree on DTPA at 6.9, not at 7.3:
+    Source: fertiliser-maker-chelates, fertiliser-maker-iron, fertiliser-maker-iron-choice, fertiliser-maker-eddha,
+    retailer-chelated-iron, hydroponics-shop-chelates. They agree on DTPA at 6.9, not at 7.3:
 
     >>> held_share("DTPA", 6.9).low, held_share("DTPA", 7.3)
     (1.0, Interval(low=0.0, high=1.0))
@@ -56,7 +72,8 @@ def iron_rise(product_g: float, iron_percent: float, volume_l: float) -> float:
     Returns:
         mg/L Fe.
 
-    Source: arithmetic; hydroponics-shop-chelates names 7 % for one DTPA grade. A page that promises 0.5 for this dose is wrong.
+    Source: arithmetic; hydroponics-shop-chelates names 7 % for one DTPA grade. A page that promises 0.5 for this dose
+    is wrong.
 
     >>> iron_rise(10, 7, 1000)
     0.7

@@ -78,7 +78,8 @@ def pressure_at_altitude_atm(altitude_m: float) -> float:
     Returns:
         Atmospheres.
 
-    Source: apha4500o (standard atmosphere, from memory); kit-maker-altitude-factors pairs 2274 ft with 699 mm of mercury.
+    Source: apha4500o (standard atmosphere, from memory); kit-maker-altitude-factors pairs 2274 ft with 699 mm of
+    mercury.
 
     >>> round(pressure_at_altitude_atm(2274 * 0.3048) * MMHG_PER_ATM)
     700
