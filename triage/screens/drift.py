@@ -13,6 +13,7 @@ from . import wording
 from .style import heading, line
 
 SHOWN = 4
+HOW_TO_TELL = "Record them like readings: triage water add feed=60 protein=32 top-up=30 base=0 'top-up alkalinity=40'"
 WORTH_NAMING = 0.03
 CLEAR_BITS = 0.3
 
@@ -100,6 +101,8 @@ def _lacks(report: DriftReport, console: Console) -> None:
         line(console, "How many litres the system holds: triage setup --volume 1000L", bullet="-")
     for lack in report.lacks:
         line(console, (_lack(lack), "triage.name"), f"  {lack.how}".rstrip(), bullet="-")
+    if report.lacks:
+        line(console, (HOW_TO_TELL, "triage.quiet"))
 
 
 def _lack(lack: Lack) -> str:
