@@ -90,8 +90,8 @@ class Matcher:
     def _best(self, hits: Sequence[Hit], sentence: Sentence) -> list[Hit]:
         """The best hit of each finding, without those whose words a longer whole hit of another finding has, too.
 
-        What is denied silences only what is denied with it ("spots without halo" are spots), and what the plant shows does
-        not silence how it is kept ("wilting seedlings" are seedlings).
+        What is denied silences only what is denied with it ("spots without halo" are spots), and what the plant shows
+        does not silence how it is kept ("wilting seedlings" are seedlings).
         """
         best: dict[str, Hit] = {}
         for hit in sorted(hits, key=lambda h: (h.score < 1, -h.weight, h.places, h.phrase.finding)):
