@@ -82,9 +82,9 @@ def change_for(factor: float, volume_l: float, each: float) -> Change | None:
     >>> change.times, change.litres, round(change.share, 2)
     (4, 2000.0, 0.9)
     """
-    if factor <= 1:
+    times = times_to_change(factor, each) if factor > 1 else 0
+    if times == 0:
         return None
-    times = times_to_change(factor, each)
     return Change(factor=factor, share=1 - 1 / factor, times=times, each=each, litres=times * each * volume_l)
 
 
