@@ -33,7 +33,7 @@ class Speech(msgspec.Struct, frozen=True):
 
     ``exact`` and ``words`` (by stem): the words that one word stands for. ``runs`` by their first word; ``phrases`` by
     their rarest word, ``second`` by the next rarest: one line each (see ``words.pack``). ``weights``: how much a word
-    of a phrase tells.
+    of a phrase tells. ``colours`` that a finding is said to have, by its id.
     """
 
     exact: dict[str, str] = {}
@@ -42,3 +42,4 @@ class Speech(msgspec.Struct, frozen=True):
     phrases: dict[str, str] = {}
     second: dict[str, str] = {}
     weights: dict[str, float] = {}
+    colours: dict[str, str] = {}

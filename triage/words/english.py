@@ -103,7 +103,7 @@ NOT_LOOKED = words_of("look looked check test examin inspect measur lift")
 NOT_KNOWN = words_of("know tell sure certain idea understand clear")
 #: After a denial: the thing is there, it only cannot be stopped or does not go away.
 GRANTED = words_of(
-    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal only just doubt matter
+    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal doubt matter
     wonder understand"""
 )
 ASKS = words_of("why what how where")

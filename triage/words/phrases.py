@@ -12,7 +12,7 @@ import msgspec
 from ..model.book import Synonyms
 from ..model.finding import Finding
 from ..model.speech import Phrase, Run, Speech
-from .english import BREAKS, LEAN, NEGATIONS, NOT, SOFT, STOP
+from .english import BREAKS, COLOURS, LEAN, NEGATIONS, NOT, SOFT, STOP
 from .normalise import Normaliser, is_content, split_words, stem, unique
 from .pack import PARTIAL, pack_phrases, pack_runs
 
@@ -110,8 +110,12 @@ def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
         rarest.setdefault(needs[0], []).append(ready)
         if len(needs) >= PARTIAL:
             second.setdefault(needs[1], []).append(ready)
+    colours: dict[str, set[str]] = {}
+    for phrase in spoken:
+        colours.setdefault(phrase.finding, set()).update(COLOURS.intersection(phrase.needs))
     return Speech(
         exact=speech.exact, words=speech.words, runs=speech.runs, weights=weights,
+        colours={finding: " ".join(sorted(found)) for finding, found in colours.items() if found},
         phrases={token: pack_phrases(phrases) for token, phrases in sorted(rarest.items())},
         second={token: pack_phrases(phrases) for token, phrases in sorted(second.items())},
     )  # fmt: skip

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from . import english
 from .english import BREAKS, ENDS_DENIAL, NOT, PAUSES, UNLIKE
 from .normalise import Normaliser, is_content
+from .organs import ORGAN
 
 #: How many words with a meaning a denial and a contrast reach at most.
 DENIES = 6
@@ -23,6 +24,7 @@ class Sentence:
         self.tokens: list[str] = []
         self.clause_of: list[int] = []
         self.hard: set[int] = set()  # clauses that a word such as "but" begins
+        self.organs: list[int] = []  # places of words that name a part
         self._scopes: dict[int, tuple[str, frozenset[int]]] | None = None
         clause: list[str] = []
         for word in [*words, ","]:
@@ -37,6 +39,7 @@ class Sentence:
 
     def _close(self, clause: Sequence[str], normaliser: Normaliser) -> None:
         tokens = normaliser.tokens(clause)
+        self.organs += [len(self.tokens) + place for place, token in enumerate(tokens) if token in ORGAN]
         self.tokens += tokens
         self.clause_of += [len(self.clauses)] * len(tokens)
         self.clauses.append(" ".join(clause))
@@ -67,7 +70,7 @@ class Sentence:
             return "contrast", self._reach(cue, CONTRASTS, english.ENDS_CONTRAST)
         if self._after_the_thing(cue, after):
             return "denied", self._before(cue)
-        if any(token in english.GRANTED for token in after[:2]):
+        if any(token in english.GRANTED for token in after[:2]) or after[:1] in (["only"], ["just"]):
             return "", frozenset()
         if any(token in english.NOT_KNOWN for token in after[:2]):
             return (

@@ -1,0 +1,140 @@
+"""Whether words of a phrase that stand in a sentence belong together there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from ..model.speech import Phrase
+from .english import COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
+from .normalise import is_content
+from .organs import ORGAN
+from .sentence import Sentence
+
+#: How many other words with a meaning may stand between two words of a phrase, on average; between a colour and its
+#: thing.
+SLACK = 2
+COLOUR_SLACK = 1
+#: How many words with a meaning may stand between a single word and the common word it leans on, when it comes after
+#: that word and when it comes before.
+AFTER = 3
+BEFORE = 0
+#: Stands after a colour that something took on ("yellowing", "turns brown").
+ALTER = "alter"
+#: What is said of a part of the plant to set it apart; never of a part named in another clause.
+HEALTHY = "healthy"
+#: Things of which the colour decides what they are.
+SPOTS = words_of("spot patch dot")
+_COORDINATE = words_of("or and to then not very almost first alter up later")
+
+
+def closest(lists: Sequence[Sequence[int]]) -> tuple[int, ...]:
+    """One place of each list, as near to each other as a walk from each place of the first finds; sorted."""
+    best: tuple[int, ...] = ()
+    for anchor in lists[0]:
+        chosen = sorted(min(places, key=lambda place: (abs(place - anchor), place)) for places in lists)
+        if not best or chosen[-1] - chosen[0] < best[-1] - best[0]:
+            best = tuple(chosen)
+    return best
+
+
+def leaning(phrase: Phrase, places: Mapping[str, Sequence[int]], sentence: Sentence) -> tuple[int, ...]:
+    """The place of a single word that has one of its common words close by, or what stands for a leaf or plant.
+
+    "Yellow leaves", "the leaves, old ones above all, turn yellow", but not "yellow spots on the leaves".
+    """
+    tokens = sentence.tokens
+    props = {place for place, token in enumerate(tokens) if token in phrase.lean and token != ALTER}
+    if "leaf" in phrase.lean or "plant" in phrase.lean:
+        props |= {place for place, token in enumerate(tokens) if token in PROPS}
+    for place in places[phrase.needs[0]]:
+        if ALTER in phrase.lean and tokens[place + 1 : place + 2] == [ALTER]:
+            return (place,)
+        for prop in props:
+            low, high = sorted((place, prop))
+            between = tokens[low + 1 : high]
+            if NOUNS.isdisjoint(between) and sum(map(_parts, between)) <= (AFTER if prop < place else BEFORE):
+                return (place,)
+    return ()
+
+
+def _parts(token: str) -> bool:
+    """Whether a word stands between its neighbours."""
+    return is_content(token) and token not in LEAN and token not in SOFT
+
+
+def near(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
+    """Whether few other words stand between; a comma counts as one, a "but" as three.
+
+    Words that mean little by themselves must stand side by side, and so must "not" and what it denies.
+    """
+    if len(used) == 1:
+        return True
+    tokens = [sentence.tokens[place] for place in used]
+    clauses = range(sentence.clause_of[used[0]] + 1, sentence.clause_of[used[-1]] + 1)
+    others = sum(_parts(sentence.tokens[place]) for place in range(used[0], used[-1] + 1) if place not in used)
+    others += 0 if phrase.spans else sum(1 + 2 * (clause in sentence.hard) for clause in clauses)
+    if clauses and HEALTHY in tokens:
+        return False
+    if all(token in SOFT or token in LEAN for token in tokens):
+        return not others
+    if NOT in tokens:
+        return others <= len(used) - 2
+    strong = [token for token in tokens if token not in SOFT]
+    pair = len(strong) == 2 and not COLOURS.isdisjoint(strong) and used[0] + others < used[-1]
+    return others <= (COLOUR_SLACK if pair and tokens[0] in COLOURS else SLACK) * (len(strong) - 1)
+
+
+def bound(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
+    """Whether the colours of a phrase belong to its other words in this sentence.
+
+    "Yellow leaves with brown edges" has no yellow edges; "yellow or brown edges" has. "Veins and brown tips"
+    has no brown veins.
+    """
+    tokens = sentence.tokens
+    for left, right in pairwise(used):
+        if tokens[left] in COLOURS or tokens[right] in COLOURS:
+            colour = left if tokens[left] in COLOURS else right
+            if any(_rival(place, colour, phrase, tokens) for place in range(left + 1, right)):
+                return False
+    return not any(_belongs_elsewhere(place, used, phrase, sentence) for place in used if tokens[place] in LIKE_COLOURS)
+
+
+def _rival(place: int, colour: int, phrase: Phrase, tokens: Sequence[str]) -> bool:
+    """Whether another colour stands at ``place`` that is not said in one breath with the one of the phrase."""
+    if tokens[place] not in COLOURS or tokens[place] in phrase.needs:
+        return False
+    low, high = sorted((colour, place))
+    return any(token not in _COORDINATE and token not in COLOURS for token in tokens[low + 1 : high])
+
+
+def _belongs_elsewhere(colour: int, used: Sequence[int], phrase: Phrase, sentence: Sentence) -> bool:
+    """Whether the next word is a thing that the phrase does not speak of, as in "black spots" for "leaves go black"."""
+    tokens = sentence.tokens
+    if tokens[colour] == "dark" and tokens[colour + 1 : colour + 2] and tokens[colour + 1] in COLOURS - {*phrase.needs}:
+        return True
+    after = next(
+        (p for p in range(colour + 1, len(tokens)) if tokens[p] not in LIKE_COLOURS and tokens[p] not in PROPS), 0
+    )
+    if not after or sentence.clause_of[after] != sentence.clause_of[colour] or tokens[after] in phrase.needs:
+        return False
+    others = [place for place in used if tokens[place] not in LIKE_COLOURS]
+    thing = tokens[after] in NOUNS or tokens[after] in ORGAN
+    return thing and (not others or min(abs(place - colour) for place in others) > 1)
+
+
+def other_colour(used: Sequence[int], known: str, sentence: Sentence) -> bool:
+    """Whether a thing is said to have only colours that the finding is never said to have ("white spots")."""
+    tokens = sentence.tokens
+    if not known or any(tokens[place] in COLOURS for place in used):
+        return False
+    thing = next((place for place in used if tokens[place] in SPOTS), None)
+    if thing is None:
+        return False
+    said = set()
+    place = thing - 1
+    while place >= 0 and (tokens[place] in LIKE_COLOURS or tokens[place] in ("or", "and", "to")):
+        said.add(tokens[place])
+        place -= 1
+    said &= COLOURS
+    return bool(said) and said.isdisjoint(known.split())
