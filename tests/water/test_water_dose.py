@@ -209,6 +209,20 @@ def test_an_animals_published_limit_is_not_crossed(book: Book) -> None:
     assert any("celkau-prawn" in reason for reason in found.refused)
 
 
+def test_what_was_wrong_before_is_not_blamed_on_the_dose(book: Book) -> None:
+    """Much carbon dioxide and ammonia are there before the iron and after it."""
+    water = ("ph=6.2", "alkalinity=160", "temperature=27", "tan=4", "iron=0.1")
+    found = option(ask(book, "iron", *water, to="2", using="dtpa"), "iron-chelate-dtpa")
+    assert not found.refused
+
+
+def test_a_target_that_is_reached_needs_nothing(book: Book) -> None:
+    for what, words, to in (("ph", ("ph=6.8", "kh=4dKH"), "6.8"), ("iron", ("iron=2",), "2")):
+        report = ask(book, what, *words, to=to)
+        assert {found.refused for found in report.options} == {("The water is there already.",)}
+        assert all(found.grams == 0 for found in report.options)
+
+
 def test_days_asked_for_are_kept_only_where_animals_bear_them(book: Book) -> None:
     words = ("ph=6.4", "alkalinity=36", "temperature=24", "tan=0")
     using = "potassium bicarbonate"
@@ -248,8 +262,13 @@ def test_the_barrel_is_only_answered_where_it_is_asked_for(book: Book) -> None:
         ("oxygen", {"to": "6"}, "nothing in the book is dosed for 'oxygen'"),
         ("kh", {"to": "4"}, "write the unit"),
         ("iron", {"to": "2", "using": "rust"}, "does not move it"),
-        ("iron", {"to": "2", "grade": "strong"}, "not readable"),
+        ("iron", {"to": "2", "grade": "strong"}, "per cent"),
         ("nitrite-chloride-ratio", {"to": "much"}, "how many times"),
+        ("nitrite-chloride-ratio", {"to": "-3"}, "how many times"),
+        ("nitrite-chloride-ratio", {"to": "nan"}, "how many times"),
+        ("iron", {"to": "2", "grade": "0"}, "per cent"),
+        ("iron", {"to": "2", "grade": "150%"}, "per cent"),
+        ("ph", {}, "say --to"),
         ("iron", {"to": "2", "animals": "dragon"}, "no animal 'dragon'"),
     ],
 )

@@ -185,7 +185,7 @@ def _against(product: Product, here: Here, then: Here, verdict: Verdict | None) 
     """Every reason not to: alarms that the dose would raise, animals, rules that set it aside, its grade."""
     old = {alarm.id for alarm in here.outcome.alarms}
     found = [f"{a.say} {' '.join(a.because)}" for a in then.outcome.alarms if a.id not in old]
-    found += harmed_animals(here.facts.animals, here.readings, then.facts.readings, here.engines.book.quantities)
+    found += harmed_animals(here.facts.animals, here.facts.readings, then.facts.readings, here.engines.book.quantities)
     found += [why for treatment, why in then.outcome.set_aside if treatment == product.treatment.treatment]
     if verdict is not None and verdict.grade != "ok":
         found += [why for harm in verdict.harms if harm.grade != "ok" for why in harm.why[:1]]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import msgspec
@@ -10,12 +11,11 @@ from ..errors import UsageError
 from ..model.book import Book
 from ..model.quantity import Quantity
 from ..model.treatment import DoseOf, Treatment
-from ..responses.amounts import parse_strength
 from ..water.readings import find_quantity, make_reading
 from ..water.units import nearest
+from ..water.values import parse_number
 
 PH, ALKALINITY = "ph", "alkalinity"
-USUAL_RATIO = 10.0
 
 
 class Asked(msgspec.Struct, frozen=True, kw_only=True):
@@ -66,7 +66,7 @@ def understand(book: Book, asked: Asked) -> Wish:
     if ratio:
         dose = _dose(ratio[0])
         return Wish(
-            quantity=book.quantities[dose.quantity], target=_times(asked), ratio_of=dose.ratio_of,
+            quantity=book.quantities[dose.quantity], target=_times(asked, dose), ratio_of=dose.ratio_of,
             products=_chosen(book, ratio, asked),
         )  # fmt: skip
     quantity = find_quantity(asked.what, book.quantities)
@@ -123,6 +123,8 @@ def _spellings(book: Book, quantity: str) -> list[str]:
 
 def _target(book: Book, quantity: Quantity, asked: Asked) -> float | None:
     if asked.to is None:
+        if quantity.quantity == PH:
+            raise UsageError("where is pH to go? (say --to, for example --to 6.8)")
         return None
     read = make_reading(quantity.quantity, asked.to, book.quantities)
     if read.low != read.high:
@@ -131,11 +133,10 @@ def _target(book: Book, quantity: Quantity, asked: Asked) -> float | None:
     return read.value
 
 
-def _times(asked: Asked) -> float:
-    try:
-        return float(asked.to) if asked.to is not None else USUAL_RATIO
-    except ValueError:
-        raise UsageError(f"--to {asked.to}: write how many times as much, for example 10") from None
+def _times(asked: Asked, dose: DoseOf) -> float:
+    if asked.to is None:
+        return dose.ratio_to
+    return _positive(asked.to, math.inf, f"--to {asked.to}: write how many times as much, for example 10")
 
 
 def grade_percent(text: str | None) -> float | None:
@@ -149,7 +150,18 @@ def grade_percent(text: str | None) -> float | None:
     """
     if text is None:
         return None
-    return parse_strength(text if text.strip().endswith("%") else f"{text}%").value
+    return _positive(text.strip().removesuffix("%"), 100.0, f"--grade {text}: write per cent, for example 11%")
+
+
+def _positive(text: str, most: float, wrong: str) -> float:
+    """A number above 0 and at most so much. UsageError with the words given if it is none."""
+    try:
+        value = parse_number(text.strip())
+    except UsageError:
+        raise UsageError(wrong) from None
+    if not 0 < value <= most or math.isinf(value):
+        raise UsageError(wrong)
+    return value
 
 
 def grams_per_unit(dose: DoseOf, grade: float | None) -> float:

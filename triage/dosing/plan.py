@@ -70,8 +70,10 @@ def plan_product(
         )
     reading = known.readings.get(wish.quantity.quantity)
     if reading is None:
-        return Plan(refused=(f"Measure {wish.quantity.name} first, or say --from: the dose follows from it.",))
+        return Plan(refused=(f"Measure {_spoken(wish.quantity.name)} first, or say --from: the dose follows from it.",))
     target = wish.target if wish.target is not None else dose.to
+    if math.isclose(target, reading.middle, rel_tol=1e-6):
+        return Plan(refused=("The water is there already.",))
     if wish.quantity.quantity == PH:
         return _by_ph(dose, known, target, grade, days)
     return _by_amount(wish, dose, known, reading, target, grade, days)
@@ -110,7 +112,7 @@ def _by_ph(dose: DoseOf, known: Known, target: float, grade: float | None, days:
     if alkalinity is None:
         return Plan(refused=("Measure alkalinity (KH) first: without it nobody can tell how far a gram moves pH.",))
     needs = [change_for_ph(water, target) for water in corners(ph, alkalinity, known.temperature_c)]
-    if (needs[0] < 0) != dose.lowers or needs[0] == 0:
+    if (needs[0] < 0) != dose.lowers:
         way = "down" if dose.lowers else "up"
         return Plan(refused=(f"{dose.product} takes pH {way}; the water has {ph.middle:.3g}, {target:.3g} is wanted.",))
     ends = sorted(abs(need) if (need < 0) == dose.lowers else 0.0 for need in needs)

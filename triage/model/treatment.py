@@ -36,7 +36,8 @@ class DoseOf(Record, frozen=True, kw_only=True):
 
     What else a product brings follows from its ``formula``, with the water in it: MgSO4(H2O)7. ``lowers``: it takes the
     quantity down, never below ``floor``. ``apart``: in water without animals. ``slow``: it dissolves by itself over
-    weeks. ``ratio`` is a derived quantity that sets this one against the reading ``ratio_of``.
+    weeks. ``ratio`` is a derived quantity that sets this one against the reading ``ratio_of``, ``ratio_to`` where it
+    should stand.
     """
 
     quantity: str
@@ -55,6 +56,7 @@ class DoseOf(Record, frozen=True, kw_only=True):
     slow: bool = False
     ratio: str = ""
     ratio_of: str = ""
+    ratio_to: float = 0.0
 
 
 class Conflict(Record, frozen=True, kw_only=True):
