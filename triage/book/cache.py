@@ -18,7 +18,7 @@ from ..model.rule import Rule
 from ..model.way import Way
 from .places import built_in_knowledge
 
-FORMAT = 6
+FORMAT = 7
 
 
 class Key(msgspec.Struct, frozen=True):

@@ -22,7 +22,7 @@ def render_water(report: WaterReport, console: Console) -> None:
     render_alarms(report, console)
     heading(console, "Readings")
     for reading in report.readings:
-        _given(reading, console)
+        render_given(reading, console)
     shown = [derived for derived in report.derived.values() if _worth_showing(derived, report)]
     if shown:
         heading(console, "What follows from them")
@@ -74,7 +74,8 @@ def render_meaning(report: WaterReport, console: Console) -> None:
         line(console, _crop(crop), (f"  [{crop.sources[0]}]" if crop.sources else "", "triage.quiet"))
 
 
-def _given(reading: GivenLine, console: Console) -> None:
+def render_given(reading: GivenLine, console: Console) -> None:
+    """One reading with its bound, unit and note."""
     value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
     note = f"  ({reading.note})" if reading.note else ""
     line(console, f"{reading.name}: {value}", (note, "triage.quiet"))

@@ -13,7 +13,7 @@ from ..water.limits import Band
 from . import wording
 from .numbers import say_number, say_unit
 from .style import heading, line
-from .water import render_alarms, render_meaning, render_said
+from .water import render_alarms, render_given, render_meaning, render_said
 
 WAYS = {"rising": "rising", "falling": "falling", "steady": "steady", "cannot-tell": "can't tell yet which way it goes"}
 FEWEST_DRAWN = 2
@@ -28,6 +28,9 @@ def render_show(report: ShowReport, quantities: Mapping[str, Quantity], console:
     drifts = {drift.quantity: drift for drift in report.trends}
     for item in report.latest:
         _latest(item, quantities[item.reading.quantity], drifts[item.reading.quantity], console)
+    for given in report.report.readings:
+        if given.quantity not in drifts:  # of the top-up water
+            render_given(given, console)
     if report.due:
         heading(console, "Due for a test")
         line(console, ", ".join(quantities[id_].name for id_ in report.due))

@@ -140,7 +140,8 @@ def find_trend(readings: Sequence[Reading], quantity: Quantity, on: str, *, wind
     points = _points(readings, quantity.quantity, on, window_days)
     days = points[-1][0] - points[0][0] if points else 0.0
     if len(points) < FEWEST:
-        return _cannot(quantity, points, days, f"{len(points)} readings in {window_days} days; {FEWEST} are needed")
+        have = f"{len(points)} reading{'' if len(points) == 1 else 's'}"
+        return _cannot(quantity, points, days, f"{have} in {window_days} days; {FEWEST} are needed")
     test = mann_kendall([interval for _, interval, _ in points])
     slope, band = theil_sen([p[0] for p in points], [p[2] for p in points]), slope_band(points, test.variance)
     if slope is None or band is None:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
+from itertools import dropwhile, pairwise, takewhile
 
 from ..model.speech import Phrase
-from .english import COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
+from .english import ADJECTIVES, COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
 from .normalise import is_content
 from .organs import ORGAN
 from .sentence import Sentence
@@ -21,17 +21,20 @@ AFTER = 3
 BEFORE = 0
 #: Stands after a colour that something took on ("yellowing", "turns brown").
 ALTER = "alter"
+#: Where on the plant: said beside whatever else is said of the leaves there.
+WHERE = words_of("newest oldest midleaf")
 #: What is said of a part of the plant to set it apart; never of a part named in another clause.
 HEALTHY = "healthy"
 #: Things of which the colour decides what they are.
 SPOTS = words_of("spot patch dot")
+DEAD = "dead"
 _COORDINATE = words_of("or and to then not very almost first alter up later")
 
 
 def closest(lists: Sequence[Sequence[int]]) -> tuple[int, ...]:
-    """One place of each list, as near to each other as a walk from each place of the first finds; sorted."""
+    """One place of each list, as near to each other as a walk from each place of the shortest finds; sorted."""
     best: tuple[int, ...] = ()
-    for anchor in lists[0]:
+    for anchor in min(lists, key=len):
         chosen = sorted(min(places, key=lambda place: (abs(place - anchor), place)) for places in lists)
         if not best or chosen[-1] - chosen[0] < best[-1] - best[0]:
             best = tuple(chosen)
@@ -53,6 +56,8 @@ def leaning(phrase: Phrase, places: Mapping[str, Sequence[int]], sentence: Sente
         for prop in props:
             low, high = sorted((place, prop))
             between = tokens[low + 1 : high]
+            if prop > 1 and tokens[prop - 1] == "of" and tokens[prop - 2] in NOUNS:
+                continue  # "the tips of the leaves": the tips are meant
             if NOUNS.isdisjoint(between) and sum(map(_parts, between)) <= (AFTER if prop < place else BEFORE):
                 return (place,)
     return ()
@@ -72,14 +77,19 @@ def near(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
         return True
     tokens = [sentence.tokens[place] for place in used]
     clauses = range(sentence.clause_of[used[0]] + 1, sentence.clause_of[used[-1]] + 1)
-    others = sum(_parts(sentence.tokens[place]) for place in range(used[0], used[-1] + 1) if place not in used)
+    said = sentence.tokens[used[-1]] in LIKE_COLOURS  # "edges yellow, later brown": what is said before does not part
+    others = sum(
+        _parts(token) and token not in WHERE and not (said and token in LIKE_COLOURS)
+        for place, token in enumerate(sentence.tokens[used[0] : used[-1]], start=used[0])
+        if place not in used
+    )
     others += 0 if phrase.spans else sum(1 + 2 * (clause in sentence.hard) for clause in clauses)
     if clauses and HEALTHY in tokens:
         return False
     if all(token in SOFT or token in LEAN for token in tokens):
         return not others
     if NOT in tokens:
-        return others <= len(used) - 2
+        return others <= len(used) - 2 and not (len(used) == 2 and phrase.needs[0] == NOT and tokens[0] != NOT)
     strong = [token for token in tokens if token not in SOFT]
     pair = len(strong) == 2 and not COLOURS.isdisjoint(strong) and used[0] + others < used[-1]
     return others <= (COLOUR_SLACK if pair and tokens[0] in COLOURS else SLACK) * (len(strong) - 1)
@@ -113,14 +123,26 @@ def _belongs_elsewhere(colour: int, used: Sequence[int], phrase: Phrase, sentenc
     tokens = sentence.tokens
     if tokens[colour] == "dark" and tokens[colour + 1 : colour + 2] and tokens[colour + 1] in COLOURS - {*phrase.needs}:
         return True
-    after = next(
-        (p for p in range(colour + 1, len(tokens)) if tokens[p] not in LIKE_COLOURS and tokens[p] not in PROPS), 0
-    )
-    if not after or sentence.clause_of[after] != sentence.clause_of[colour] or tokens[after] in phrase.needs:
+    after = _thing(colour, tokens)
+    if after is None or sentence.clause_of[after] != sentence.clause_of[colour]:
         return False
+    if tokens[after] in phrase.needs:
+        rest = phrase.needs[phrase.needs.index(tokens[colour]) + 1 :]
+        meant = list(takewhile(NOUNS.__contains__, dropwhile(ADJECTIVES.__contains__, rest)))
+        return tokens[after] in NOUNS and bool(meant) and tokens[after] not in meant
     others = [place for place in used if tokens[place] not in LIKE_COLOURS]
     thing = tokens[after] in NOUNS or tokens[after] in ORGAN
     return thing and (not others or min(abs(place - colour) for place in others) > 1)
+
+
+def _thing(colour: int, tokens: Sequence[str]) -> int | None:
+    """The place of the word that a colour stands before: "pustule" in "brown powdery pustules"."""
+    after = next(
+        (p for p in range(colour + 1, len(tokens)) if tokens[p] not in ADJECTIVES and tokens[p] not in PROPS), None
+    )
+    while after is not None and tokens[after] in NOUNS and not NOUNS.isdisjoint(tokens[after + 1 : after + 2]):
+        after += 1
+    return after
 
 
 def other_colour(used: Sequence[int], known: str, sentence: Sentence) -> bool:
@@ -136,5 +158,5 @@ def other_colour(used: Sequence[int], known: str, sentence: Sentence) -> bool:
     while place >= 0 and (tokens[place] in LIKE_COLOURS or tokens[place] in ("or", "and", "to")):
         said.add(tokens[place])
         place -= 1
-    said &= COLOURS
+    said &= COLOURS | {DEAD}
     return bool(said) and said.isdisjoint(known.split())

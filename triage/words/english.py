@@ -27,7 +27,7 @@ STOP = words_of(
     something anything ones three four five really almost nearly completely totally slightly somewhat badly severely
     heavily especially come comes came coming make makes made making want help please hi hello thanks today recently
     lately though although however whereas yet except think maybe perhaps possibly probably guess suspect notice
-    noticed observed visible per cm mm inch inches degrees most severe develop develops developed developing produce
+    noticed observed visible per cm mm inch inches degrees severe develop develops developed developing produce
     produces produced producing cause causes caused causing occur occurs occurred occurring appearance result
     results resulting contain contains eventually initially generally commonly frequently typically later soon
     distinct distinctly obvious evident apparent noticeable clearly definitely actually pretty super extremely
@@ -35,8 +35,8 @@ STOP = words_of(
 )
 #: Words that a phrase may need, but that tell nothing alone and do not part the words around them.
 SOFT = words_of(
-    """more less many much too all only every each one two half last next other same again never not unlike day week
-    month ago yesterday tomorrow up out off down still round first start through"""
+    """more less many much too all only every each one two half last next other same again never most not unlike day
+    week month ago yesterday tomorrow up out off down still round first start through"""
 )
 
 NEGATIONS = words_of(
@@ -51,14 +51,19 @@ COLOURS = words_of("yellow pale white brown black purple grey silver bronze gree
 
 #: Words that belong to the thing after them as a colour does.
 LIKE_COLOURS = COLOURS | words_of("dead dry papery crisp scorch watersoaked greasy dull shiny darkgreen sticky")
+#: Words that may stand in a row before a thing ("a dark, leathery, sunken spot").
+ADJECTIVES = LIKE_COLOURS | words_of(
+    """tiny large round long soft hard sunken leathery raised narrow thin oval flat angular ragged watery mush fuzz
+    velvet clear wet slow wing rust shap thick cork rough brittle slime firm"""
+)
 #: Words that stand for the leaf or plant that a phrase leans on.
 PROPS = words_of("leaf plant crop newest oldest midleaf blade")
 #: Things that the colour just before them belongs to.
 NOUNS = words_of(
     """spot patch dot ring halo target tip edge vein centre bump wart pustule powder fuzz mould streak band line skin
     stain stem root fruit flower bud leafstalk head seedling insect mite aphid caterpillar beetl egg butterfly
-    whitefly thrips wing water crust growth film soot gall grain thread mat slime scab wire soil droppings rot paper
-    sheet bod mark"""
+    whitefly thrips wing water crust growth film soot gall grain thread mat slime scab wire soil hump dome scal plat
+    droppings rot paper sheet bod mark"""
 )
 
 #: Words too common among phrases to decide anything.
@@ -103,8 +108,8 @@ NOT_LOOKED = words_of("look looked check test examin inspect measur lift")
 NOT_KNOWN = words_of("know tell sure certain idea understand clear")
 #: After a denial: the thing is there, it only cannot be stopped or does not go away.
 GRANTED = words_of(
-    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal doubt matter
-    wonder understand"""
+    """stop fix rid control cure prevent kill save eliminat wipe rub wash improv respond heal doubt matter wonder
+    understand"""
 )
 ASKS = words_of("why what how where")
 #: Words that end what a denial or a contrast reaches.

@@ -9,8 +9,8 @@ import msgspec
 from ..model.finding import Finding
 from ..model.speech import Phrase, Speech
 from .around import organs_before, organs_near, said_of_another
-from .bind import HEALTHY, bound, closest, leaning, near, other_colour
-from .english import COLOURS, NOT, SOFT, words_of
+from .bind import HEALTHY, WHERE, bound, closest, leaning, near, other_colour
+from .english import COLOURS, NOT, SOFT
 from .organs import ORGAN, organs_of
 from .pack import PARTIAL, unpack_phrases
 from .sentence import Sentence
@@ -19,8 +19,6 @@ from .sentence import Sentence
 ENOUGH = 0.62
 #: Kinds that speak of how the plant is kept rather than of what it shows.
 KEPT = ("condition", "change")
-#: Where on the plant: said beside whatever else is said of the leaves there.
-WHERE = words_of("newest oldest midleaf")
 
 
 class Hit(msgspec.Struct, frozen=True):

@@ -104,15 +104,15 @@ def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
     rarest: dict[str, list[Phrase]] = {}
     second: dict[str, list[Phrase]] = {}
     for phrase in spoken:
-        needs = tuple(sorted(phrase.needs, key=lambda token: (-weights[token], token)))
-        total = round(sum(weights[token] for token in needs), 2)
-        ready = msgspec.structs.replace(phrase, needs=needs, weight=total)
-        rarest.setdefault(needs[0], []).append(ready)
-        if len(needs) >= PARTIAL:
-            second.setdefault(needs[1], []).append(ready)
+        by_rarity = sorted(phrase.needs, key=lambda token: (-weights[token], token))
+        total = round(sum(weights[token] for token in by_rarity), 2)
+        ready = msgspec.structs.replace(phrase, weight=total)
+        rarest.setdefault(by_rarity[0], []).append(ready)
+        if len(by_rarity) >= PARTIAL:
+            second.setdefault(by_rarity[1], []).append(ready)
     colours: dict[str, set[str]] = {}
     for phrase in spoken:
-        colours.setdefault(phrase.finding, set()).update(COLOURS.intersection(phrase.needs))
+        colours.setdefault(phrase.finding, set()).update((COLOURS | {"dead"}).intersection(phrase.needs))
     return Speech(
         exact=speech.exact, words=speech.words, runs=speech.runs, weights=weights,
         colours={finding: " ".join(sorted(found)) for finding, found in colours.items() if found},

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from . import english
-from .english import BREAKS, ENDS_DENIAL, NOT, PAUSES, UNLIKE
+from .english import ADJECTIVES, BREAKS, ENDS_DENIAL, NOT, PAUSES, UNLIKE
 from .normalise import Normaliser, is_content
 from .organs import ORGAN
 
@@ -37,8 +37,26 @@ class Sentence:
             if word in BREAKS:
                 self.hard.add(len(self.clauses))
 
+    def _goes_on(self, tokens: Sequence[str]) -> bool:
+        """Whether the comma before ``tokens`` only parts two adjectives of one thing."""
+        if not self.tokens or not tokens or tokens[0] not in ADJECTIVES or len(self.clauses) in self.hard:
+            return False
+        if all(token in ADJECTIVES for token in tokens[:-1]) and tokens[-1] in ADJECTIVES:
+            return False
+        before = len(self.tokens)
+        while before and self.tokens[before - 1] in ADJECTIVES and self.clause_of[before - 1] == len(self.clauses) - 1:
+            before -= 1
+        first = before == 0 or self.clause_of[before - 1] != len(self.clauses) - 1
+        return before < len(self.tokens) and (first or not is_content(self.tokens[before - 1]))
+
     def _close(self, clause: Sequence[str], normaliser: Normaliser) -> None:
         tokens = normaliser.tokens(clause)
+        if self._goes_on(tokens):
+            self.organs += [len(self.tokens) + place for place, token in enumerate(tokens) if token in ORGAN]
+            self.tokens += tokens
+            self.clause_of += [len(self.clauses) - 1] * len(tokens)
+            self.clauses[-1] += ", " + " ".join(clause)
+            return
         self.organs += [len(self.tokens) + place for place, token in enumerate(tokens) if token in ORGAN]
         self.tokens += tokens
         self.clause_of += [len(self.clauses)] * len(tokens)
