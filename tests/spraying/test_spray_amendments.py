@@ -40,7 +40,8 @@ def _harm(judge: Judge, words: str, amount: str, harm: str) -> HarmVerdict:
 
 
 @pytest.mark.parametrize("words", ALL)
-def test_every_amendment_is_known_and_more_of_it_never_milder(grade: Any, words: str) -> None:
+def test_every_amendment_is_known_and_more_of_it_never_milder(pool: Judge, grade: Any, words: str) -> None:
+    assert pool.judge(Asked(words=words, amount="1 g", into_water=True)).all_judged
     grades = [RANK[grade(words, amount)] for amount in ("0.1 g", "1 g", "10 g", "100 g", "1 kg")]
     assert grades == sorted(grades)
 
@@ -50,7 +51,8 @@ def test_every_amendment_is_known_and_more_of_it_never_milder(grade: Any, words:
     [
         ("KOH", "5 g", "100 g"), ("Ca(OH)2", "1 g", "100 g"), ("potassium bicarbonate", "10 g", "1 kg"),
         ("sulfuric acid", "5 g", "100 g"), ("Epsom salt", "100 g", "100 kg"), ("Fe-DTPA", "20 g", "2 kg"),
-        ("borax", "3 g", "1 kg"), ("MnSO4", "1 g", "100 g"), ("potassium nitrate", "100 g", "100 kg"),
+        ("borax", "3 g", "1 kg"), ("thiosulphate", "7 g", "1 kg"), ("MnSO4", "1 g", "100 g"),
+        ("potassium nitrate", "100 g", "100 kg"),
     ],
 )  # fmt: skip
 def test_a_usual_dose_is_fine_and_a_slip_is_not(grade: Any, words: str, fine: str, too_much: str) -> None:

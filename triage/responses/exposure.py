@@ -188,9 +188,9 @@ def _notes(substance: Substance, plan: Plan, volume_l: float | None, content: fl
         notes.append("how much is used is not known")
     elif content is None:
         notes.append("the strength cannot be reckoned (the density or the content of the product is not known)")
-    elif plan.strength is None:
+    elif plan.strength is None and (plan.amount.grams is None or substance.as_sold):
         notes.append("no strength was given: taken undiluted, at the strongest it is sold")
-    elif plan.strength.of == "product" and not substance.as_sold:
+    elif plan.strength is not None and plan.strength.of == "product" and not substance.as_sold:
         notes.append("how much active the product holds is not known: taken as all active")
     if plan.times > 1 and substance.half_life_days is None:
         notes.append("how fast it breaks down is not known: repeated use adds up in full")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ..model.speech import Phrase
 from .english import words_of
 from .normalise import is_content
-from .organs import ORGAN
+from .organs import ANYWHERE, ORGAN
 from .sentence import Sentence
 
 #: A part named so many words away no longer belongs to a phrase.
@@ -15,8 +15,6 @@ NEAR = 3
 #: A clause of so few words goes on about the part named before it ("the fruit has a dark, leathery, sunken spot").
 SHORT = 2
 _PARTS = words_of("with but though because after when while as than")
-#: Organs that stand beside any other.
-_ANYWHERE = frozenset(("plant", "bed", "water"))
 
 
 def organs_near(used: Sequence[int], sentence: Sentence) -> frozenset[str]:
@@ -47,12 +45,12 @@ def said_of_another(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> 
     clause_of, tokens = sentence.clause_of, sentence.tokens
     if clause_of[used[0]] == clause_of[used[-1]] or phrase.spans:
         return False
-    meant = {ORGAN[tokens[place]] for place in used if tokens[place] in ORGAN} | _ANYWHERE
-    if len(meant) == len(_ANYWHERE):
+    meant = {ORGAN[tokens[place]] for place in used if tokens[place] in ORGAN} | ANYWHERE
+    if len(meant) == len(ANYWHERE):
         return False
     for one in used:
         own = {ORGAN[tokens[place]] for place in sentence.organs if clause_of[place] == clause_of[one] and place < one}
-        own -= _ANYWHERE
+        own -= ANYWHERE
         if own and own.isdisjoint(meant):
             return True
     return False

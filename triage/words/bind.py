@@ -8,7 +8,7 @@ from itertools import dropwhile, pairwise, takewhile
 from ..model.speech import Phrase
 from .english import ADJECTIVES, COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
 from .normalise import is_content
-from .organs import ORGAN
+from .organs import ANYWHERE, ORGAN
 from .sentence import Sentence
 
 #: How many other words with a meaning may stand between two words of a phrase, on average; between a colour and its
@@ -107,7 +107,23 @@ def bound(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
             colour = left if tokens[left] in COLOURS else right
             if any(_rival(place, colour, phrase, tokens) for place in range(left + 1, right)):
                 return False
-    return not any(_belongs_elsewhere(place, used, phrase, sentence) for place in used if tokens[place] in LIKE_COLOURS)
+    if any(_belongs_elsewhere(place, used, phrase, sentence) for place in used if tokens[place] in LIKE_COLOURS):
+        return False
+    return not any(_nearer_organ(left, right, phrase, tokens) for left, right in pairwise(used))
+
+
+def _nearer_organ(left: int, right: int, phrase: Phrase, tokens: Sequence[str]) -> bool:
+    """Whether another part is named before the one that the phrase means: "rings on leaves, and fruit"."""
+    if tokens[right] not in ORGAN or tokens[left] in ORGAN:
+        return False
+    named = [
+        p
+        for p in range(left + 1, right)
+        if tokens[p] in ORGAN and tokens[p] not in phrase.needs and ORGAN[tokens[p]] not in ANYWHERE
+    ]
+    return any(
+        ORGAN[tokens[p]] != ORGAN[tokens[right]] and {*tokens[p + 1 : right]}.isdisjoint(("and", "or")) for p in named
+    )
 
 
 def _rival(place: int, colour: int, phrase: Phrase, tokens: Sequence[str]) -> bool:

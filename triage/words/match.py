@@ -59,7 +59,9 @@ class Matcher:
         for place, token in enumerate(sentence.tokens):
             places.setdefault(token, []).append(place)
         found = [hit for phrase in self._tried(places) if (hit := self._hit(phrase, places, sentence)) is not None]
-        understood = {sentence.clause_of[place] for hit in found if hit.score == 1 for place in hit.places}
+        understood = sentence.understood = {
+            sentence.clause_of[place] for hit in found if hit.score == 1 for place in hit.places
+        }
         return self._best(
             [hit for hit in found if hit.score == 1 or understood.isdisjoint(hit.clauses(sentence))], sentence
         )
@@ -117,7 +119,7 @@ class Matcher:
         if len(phrase.needs) < PARTIAL or strong < PARTIAL - 1 or phrase.absent or NOT in phrase.needs:
             return 0.0
         lost = next(token for token in phrase.needs if token not in present)
-        if lost in COLOURS and any(token in places for token in COLOURS):
+        if lost in ORGAN or (lost in COLOURS and any(token in places for token in COLOURS)):
             return 0.0
         share = 1 - self._speech.weights[lost] / phrase.weight
         return share if share >= ENOUGH else 0.0

@@ -19,6 +19,9 @@ _NAMED = {
     "animal": "mite insect aphid caterpillar beetl egg nymph butterfly fly thrips hopper ladybird whitefly slug snail"
     " louse ant worm bird maggot",
 }
+_ON_LEAVES = frozenset(("leaf", "plant", "stem", "stalk", "fruit", "flower", "head", "animal"))
+#: Organs that are named beside any other.
+ANYWHERE = frozenset(("plant", "bed", "water"))
 #: Word of the plain form → organ.
 ORGAN = {word: organ for organ, words in _NAMED.items() for word in words.split()}
 
@@ -33,5 +36,7 @@ _FITS = {
 
 
 def organs_of(finding: Finding) -> frozenset[str]:
-    """The organs that a symptom can be said of; empty if the words around it do not matter."""
-    return _FITS.get(finding.place, frozenset()) if finding.kind == "symptom" else frozenset()
+    """The organs that a symptom, or a sign on leaves, can be said of; empty if the words around it do not matter."""
+    if finding.kind == "symptom":
+        return _FITS.get(finding.place, frozenset())
+    return _ON_LEAVES if finding.kind == "sign" and finding.place == "leaf" else frozenset()

@@ -71,7 +71,9 @@ def _heard(sentence: Sentence, hit: Hit) -> Heard | None:
 
 def _left(sentence: Sentence, hits: Sequence[Hit]) -> list[str]:
     """Clauses with meaning in which nothing was understood."""
-    used = {sentence.clause_of[place] for hit in hits for place in hit.places if _heard(sentence, hit) is not None}
+    used = {clause for hit in hits if _heard(sentence, hit) is not None for clause in hit.clauses(sentence)}
+    mute = {clause for hit in hits if _heard(sentence, hit) is None for clause in hit.clauses(sentence)}
+    used |= sentence.understood - mute
     spoken = {
         clause
         for clause, token in zip(sentence.clause_of, sentence.tokens, strict=True)

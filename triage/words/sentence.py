@@ -24,6 +24,7 @@ class Sentence:
         self.tokens: list[str] = []
         self.clause_of: list[int] = []
         self.hard: set[int] = set()  # clauses that a word such as "but" begins
+        self.understood: set[int] = set()  # clauses in which a whole phrase was found
         self.organs: list[int] = []  # places of words that name a part
         self._scopes: dict[int, tuple[str, frozenset[int]]] | None = None
         clause: list[str] = []
