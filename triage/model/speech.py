@@ -9,7 +9,8 @@ class Phrase(msgspec.Struct, frozen=True):
     """One way to say a finding, or to say that it is absent.
 
     ``needs`` are the words that must be there, as they follow each other; ``lean`` are words so common that one of them
-    only has to be there when ``needs`` is a single word. ``spans``: it says "but" itself, so its words may stand on both sides.
+    only has to be there when ``needs`` is a single word. ``spans``: it says "but" itself, so its words may stand on
+    both sides.
     """
 
     finding: str

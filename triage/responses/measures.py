@@ -79,6 +79,7 @@ def as_facts(lookup: Lookup, plan: Plan, measured: Measured) -> GuardFacts:
     system = {"cover": plan.cover, "way": plan.way, "filter-data": filter_data(substance)}
     system |= {f"{kind}-data": data for kind, data in measured.data.items()}
     system["animals"] = "told" if water.animals else "not-told"
+    system["volume"] = "told" if water.volume_l is not None else "not-told"
     return GuardFacts(
         substance=substance.name, exposures=measured.exposures, missing=measured.missing,
         traits=frozenset(substance.traits), animals=water.animals, readings=water.readings, system=system,
