@@ -53,7 +53,9 @@ def test_an_ellipse_covers_pi_a_b(a: float, b: float, degrees: float) -> None:
 def test_a_stroke_covers_its_length_times_its_width_and_two_half_discs(width: float, length: float) -> None:
     raster = painted(Line(((5 - length, 5.0), (5 + length, 5.0)), width, "green"))
     assert count(raster) / 100 == pytest.approx(
-        2 * length * width + math.pi * width**2 / 4, rel=0.02, abs=0.2 * length + 0.1 * width + 0.1  # squares of the raster along the rim
+        2 * length * width + math.pi * width**2 / 4,
+        rel=0.02,
+        abs=0.2 * length + 0.1 * width + 0.1,  # squares of the raster along the rim
     )
 
 
