@@ -9,6 +9,7 @@ import click
 from ..errors import UsageError
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, print_json
+from .later import LATER
 
 
 @click.group()
@@ -124,3 +125,7 @@ def _must_exist(folder: object) -> None:
 
     if not common.has_journal(Path(str(folder))):
         raise UsageError(f"no cases are kept in {folder} (begin one: triage plant)")
+
+
+for later in LATER:
+    case.add_command(later)

@@ -1,0 +1,50 @@
+"""Every fixed word of later looks, of what is due, and of the garden."""
+
+from __future__ import annotations
+
+RECHECK_TITLE = "Case {number} again: {plant}, first looked at on {first}, {days} ago"
+RECHECK_EARLIER = "It was most likely: {}."
+DONE_SO_FAR = "Done since: {}."
+DONE_ASK = "What was done since {day}?"
+DONE_LOOK = "Numbers of what was done, or your own words."
+DONE_NOTHING = "nothing"
+DONE_PROMPT = "Numbers, words, or 0: "
+DONE_WHEN = "On which day was it done? (2026-05-05, or days ago: 9)"
+DONE_WHEN_PROMPT = "Day, or Enter for {day}: "
+DONE_NOT_A_DAY = "A day between {first} and {last}, as 2026-05-05 or as days ago."
+DONE_KEPT = "Kept: {what}, {day}."
+DONE_UNKNOWN = "Kept in your words; the book has no remedy of that name, so it cannot be weighed: {}."
+RECHECK_INTRO = (
+    "Compare with that day; judge by the leaves that opened since. Any time: t can't tell, b back, q enough."
+)
+
+BETTER = "Better"
+SAME = "The same"
+WORSE = "Worse"
+NOT_SAID = "Not compared"
+VERDICTS = {"better": BETTER, "same": SAME, "worse": WORSE, "": NOT_SAID}
+TOO_EARLY = "It is too early to judge “{what}”: it should show by {day}{cold}."
+COLD = ", later than usual because it is cold ({temperature:g} °C)"
+NOT_WHOLE = "“{name}” was done {count} of {times} times; that is not enough to judge it by."
+GO_ON_WITH = "“{name}” was done {count} of {times} times: go on with it."
+HINDERED = "“{name}” could hardly work here: {why}"
+WAS_LIKELY = "What it most likely was"
+IS_LIKELY = "What it most likely is"
+MOVED = "{name}: {now} (before: {before})"
+MOVED_NUMBERS = "{name}: {now} {now_number:.0%} (before: {before} {before_number:.0%})"
+UNMOVED = "{name}: {now}, as before"
+BECAUSE = "What this look says"
+SECOND_BESIDE = "A second cause may be at work beside it: {name} ({sure}). Nothing was done about that yet."
+SECOND_INSTEAD = "Perhaps it is something else: {name} ({sure}). Nothing was done about that yet."
+NOT_AGAIN = "Not again unchanged"
+RETEST = "Not tested since it was changed: {}. Test it before the next step."
+NEXT = "Next"
+GO_ON_AS_IS = (
+    "Go on as you do. Look again on {day}; if all new leaves are well, close the case: triage case close {number}"
+)
+LOOK_AGAIN = "Look again on {day}: triage case recheck {number}"
+SETTLE_IT = "To settle it: {}"
+NEW_RESPONSES = "What the fish survive, next"
+UNSAID = "Nobody said how it is; the case stays as it was."
+STOPPED = "Stopped. Every answer of today is kept; go on with it: triage case recheck {number}"
+KEPT = "Kept with case {number}."
