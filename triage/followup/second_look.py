@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -12,7 +12,7 @@ from ..model.quantity import Reading
 from ..reasoning import Engines
 from ..report.build import Look, build_report
 from ..report.case_report import Report
-from ..report.recheck_report import DoneLine, RecheckReport, SecondLine
+from ..report.recheck_report import DoneLine, NotAgainLine, RecheckReport, SecondLine
 from .done import Act, Done, list_done, name_treatment
 from .judge import LookSaid, judge, list_attempts
 from .moved import done_lines, find_second, moved_lines
@@ -50,8 +50,8 @@ class SecondLook:
         self.all_readings = tuple(readings)
         self.done = list_done(book, earlier.acts, offered=earlier.offered, dose_days=earlier.dose_days)
         looks = (*earlier.looks, LookSaid(on=on))
-        rules = judge(book, self.done, looks, readings, self._done_for())
-        self.book = msgspec.structs.replace(book, rules=book.rules | rules)
+        self.rules = judge(book, self.done, looks, readings, self._done_for())
+        self.book = msgspec.structs.replace(book, rules=book.rules | self.rules)
         self.readings = usable_readings(book, readings, self.done)
 
     def _done_for(self) -> dict[str, float]:
@@ -98,7 +98,6 @@ class SecondLook:
     ) -> RecheckReport:  # fmt: skip
         chances = {suspect.cause: suspect.probability for suspect in what.suspects}
         warm = warmth(self.all_readings, self.on)
-        done = {each.treatment for each in self.done}
         return RecheckReport(
             case=self.earlier.number, on=self.on, first_on=self.earlier.told.on, verdict=verdict, done=lines,
             not_understood=tuple(
@@ -107,10 +106,18 @@ class SecondLook:
             too_early=early, better_by=min((line.better_by for line in lines), default=""),
             days_longer=slowness(self.book, warm) > 1, temperature_c=warm,
             moved=moved_lines(self.book, self.earlier.suspects, chances), suspects=what.suspects, second=second,
-            not_again=tuple(line.treatment for line in now.avoid if line.treatment in done),
+            not_again=tuple(self._not_again(now)),
             retest=untested(self.book, self.all_readings, self.done), next_look=self._next_look(what, lines, early),
             now=now,
         )  # fmt: skip
+
+    def _not_again(self, now: Report) -> Iterator[NotAgainLine]:
+        """What the rules about what was done set aside, each remedy once."""
+        fired = {firing.rule: firing.because for firing in now.firings}
+        because = {t: fired[id_] for id_, rule in reversed(self.rules.items()) if id_ in fired for t in rule.set_aside}
+        for treatment in sorted(because):
+            name = self.book.treatments[treatment].name
+            yield NotAgainLine(treatment=treatment, name=name, why=because[treatment])
 
     def _next_look(self, what: Report, lines: Sequence[DoneLine], early: bool) -> str:
         """When to look again: when it should be better, or as its cause says."""

@@ -47,6 +47,14 @@ class SecondLine(msgspec.Struct, frozen=True, kw_only=True):
     settle: tuple[str, ...]
 
 
+class NotAgainLine(msgspec.Struct, frozen=True, kw_only=True):
+    """A remedy that had its time and did not help."""
+
+    treatment: str
+    name: str
+    why: str
+
+
 class RecheckReport(msgspec.Struct, frozen=True, kw_only=True):
     """What a later look gave.
 
@@ -69,7 +77,7 @@ class RecheckReport(msgspec.Struct, frozen=True, kw_only=True):
     moved: tuple[MovedLine, ...]
     suspects: tuple[SuspectLine, ...]
     second: SecondLine | None
-    not_again: tuple[str, ...]  # treatments
+    not_again: tuple[NotAgainLine, ...]
     retest: tuple[str, ...]
     next_look: str
     now: Report

@@ -34,8 +34,8 @@ def render_recheck(report: RecheckReport, console: Console, book: Book, *, numbe
         text = words.SECOND_INSTEAD if report.second.instead else words.SECOND_BESIDE
         sure = wording.sure_words(report.second.probability)
         line(console, text.format(name=wording.inside(report.second.name), sure=sure), bullet="!")
-    _not_again(report, console, book)
-    _next(report, console, book)
+    _not_again(report, console)
+    _next(report, console)
 
 
 def _about_done(report: RecheckReport, book: Book) -> Iterator[str]:
@@ -95,15 +95,14 @@ def weighed(suspect: SuspectLine, report: RecheckReport) -> Iterator[str]:
             yield support.say
 
 
-def _not_again(report: RecheckReport, console: Console, book: Book) -> None:
-    avoided = [line_ for line_ in report.now.avoid if line_.treatment in report.not_again]
-    if avoided:
+def _not_again(report: RecheckReport, console: Console) -> None:
+    if report.not_again:
         heading(console, words.NOT_AGAIN)
-    for item in avoided:
-        line(console, f"{item.name}: {item.why[0]}", bullet="-")
+    for item in report.not_again:
+        line(console, f"{item.name}: {item.why}", bullet="-")
 
 
-def _next(report: RecheckReport, console: Console, book: Book) -> None:
+def _next(report: RecheckReport, console: Console) -> None:
     heading(console, words.NEXT)
     if report.verdict == "better":
         line(console, words.GO_ON_AS_IS.format(day=report.next_look, number=report.case))
