@@ -150,5 +150,6 @@ def test_the_rules_are_told_the_water_and_the_state_of_knowledge(kit: SimpleName
     assert facts.traits == {"film"}
     assert facts.system == {
         "cover": "covered", "way": "sprayed", "filter-data": "none", "fish-data": "recalled", "animals": "told",
+        "volume": "told",
     }  # fmt: skip
     assert [reading.quantity for reading in facts.readings] == ["ph"]
