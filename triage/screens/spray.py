@@ -77,8 +77,17 @@ def _harms(report: SprayReport, console: Console) -> None:
     heading(console, words.HARMS)
     for harm in _HARMS:
         verdict: HarmVerdict | None = getattr(report.harms, harm)
-        if verdict is not None:
+        if verdict is None:
+            continue
+        if harm == "people" and verdict.grade == "ok" and _needs_care(report):
+            line(console, (wording.HARM_WORDS["people"], "triage.name"), f" {words.WITH_CARE}", bullet="-")
+        else:
             _harm(verdict, console, deciding=verdict.grade == report.grade)
+
+
+def _needs_care(report: SprayReport) -> bool:
+    """Whether there are cautions for people beside label and law, or a wait before harvest."""
+    return len(report.cautions) > 1 or bool(report.harvest_wait_days)
 
 
 def _harm(verdict: HarmVerdict, console: Console, *, deciding: bool) -> None:
