@@ -162,3 +162,9 @@ def test_every_number_leads_to_its_source(triage: Any, name: str) -> None:
 def test_the_same_question_gets_the_same_answer(triage: Any) -> None:
     first, second = (triage("spray", *SOAP, "--json", PYTHONHASHSEED=seed).stdout for seed in ("1", "2"))
     assert first == second
+
+
+def test_a_blank_name_is_no_name(triage: Any) -> None:
+    done = triage("spray", " ")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "SUBSTANCE" in done.stderr

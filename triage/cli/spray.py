@@ -61,7 +61,7 @@ def spray(
     )  # fmt: skip
     if compare or shelf:
         _show_table(book, _table(book, asked, saved, readings, substance, shelf=shelf), as_json)
-    elif substance:
+    elif asked.words.strip():
         _show(book, _report(book, asked, saved, readings, spilled=spilled), as_json)
     else:
         _interview(book, saved, readings, as_json=as_json)
