@@ -8,12 +8,18 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import hypothesis
 import pytest
 
 from triage.book.load import load_book
 from triage.model.book import Book
 
 ROOT = Path(__file__).resolve().parent.parent
+# The same made-up cases on every machine and day; HYPOTHESIS_PROFILE=search looks further with cases nobody has seen.
+hypothesis.settings.register_profile("same", derandomize=True, deadline=None)
+hypothesis.settings.register_profile("search", derandomize=False, deadline=None, max_examples=1000)
+hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
+
 Run = Callable[..., "subprocess.CompletedProcess[str]"]
 
 

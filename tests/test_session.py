@@ -142,7 +142,7 @@ FINDINGS = [
 ]
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(order=st.permutations(FINDINGS))
 def test_the_order_of_answers_does_not_matter(book: Book, engines: Engines, order: list[str]) -> None:
     def report(names: list[str]) -> bytes:

@@ -44,7 +44,7 @@ def made_up(data: st.DataObject, book: Book, follow: Any, cause: str) -> Any:
     return follow(data.draw(st.sampled_from(["basil", "cucumber", "chard"])), sorted(seen), "ph=6.6", "temperature=22")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_better_never_puts_what_was_treated_below_a_rival(follow: Any, data: st.DataObject) -> None:
     book: Book = follow.book
@@ -59,7 +59,7 @@ def test_better_never_puts_what_was_treated_below_a_rival(follow: Any, data: st.
             assert after.get(rival, 0.0) <= after.get(cause, 0.0) + 1e-9, (treatment, cause, rival)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_better_never_lowers_what_alone_was_treated(follow: Any, data: st.DataObject) -> None:
     book: Book = follow.book
@@ -71,7 +71,7 @@ def test_better_never_lowers_what_alone_was_treated(follow: Any, data: st.DataOb
         assert after.get(cause, 0.0) >= case.before().get(cause, 0.0) - 1e-9
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_remedy_that_failed_is_never_offered_again(follow: Any, data: st.DataObject) -> None:
     book: Book = follow.book
@@ -82,21 +82,22 @@ def test_a_remedy_that_failed_is_never_offered_again(follow: Any, data: st.DataO
     assert treatment not in {response.treatment for response in report.now.responses}
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_too_early_moves_nothing(follow: Any, data: st.DataObject) -> None:
     book: Book = follow.book
     treatment, cause = data.draw(st.sampled_from(treated_pairs(book)))
     case = made_up(data, book, follow, cause)
     report = case.look("2026-05-06", "same", acts=[Act(what=treatment, on="2026-05-05", treatment=treatment)])
-    if report.too_early:
-        quick = {id_ for id_, c in book.causes.items() if recovery_days(book, c, None) <= 1}
-        before = {id_: chance for id_, chance in case.before().items() if chance > 0.01 and id_ not in quick}
+    before = {id_: chance for id_, chance in case.before().items() if chance > 0.01}
+    # What should be better within a day had its time, and what it loses the others gain.
+    had_time = [id_ for id_ in case.before() if recovery_days(book, book.causes[id_], None) <= 1]
+    if report.too_early and not had_time:
         after = {suspect.cause: suspect.probability for suspect in report.suspects}
         assert all(abs(after.get(id_, 0.0) - chance) < 1e-9 for id_, chance in before.items())
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(seed=st.integers(0, 10**6), verdict=st.sampled_from(["better", "same", "worse"]))
 def test_the_order_of_answers_does_not_matter(iron: Any, seed: int, verdict: str) -> None:
     from triage.followup.second_look import Earlier, SecondLook

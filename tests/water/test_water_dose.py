@@ -44,7 +44,7 @@ def effect(found: DoseOption, quantity: str) -> float:
     ph=st.floats(5.8, 8.2), alkalinity=st.floats(5, 250), temperature_c=st.floats(5, 32), to=st.floats(-1.0, 1.0),
     carbon_per_eq=st.sampled_from([0.0, 0.5, 1.0]),
 )  # fmt: skip
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_no_day_moves_ph_too_far_and_the_days_add_up(
     ph: float, alkalinity: float, temperature_c: float, to: float, carbon_per_eq: float
 ) -> None:
@@ -61,7 +61,7 @@ def test_no_day_moves_ph_too_far_and_the_days_add_up(
 
 
 @given(ph=st.floats(5.8, 8.0), alkalinity=st.floats(5, 200))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_lye_jumps_further_than_carbonate_and_that_further_than_bicarbonate(ph: float, alkalinity: float) -> None:
     water = Buffer.of(ph, alkalinity, 25)
     lye, carbonate, bicarbonate = (water.ph_at_once(5, per_eq) for per_eq in (0.0, 0.5, 1.0))
@@ -93,7 +93,7 @@ def test_conductivity_of_salt() -> None:
 
 
 @given(litres=st.floats(20, 20000), now=st.floats(0, 30), more=st.floats(1, 20))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_mass_is_conserved(book: Book, litres: float, now: float, more: float) -> None:
     """Grams of salt × share of the element = milligrams per litre × litres, of what is asked and what comes along."""
     system = System(volume_l=litres, animals=("tilapia",))

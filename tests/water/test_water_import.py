@@ -125,7 +125,7 @@ def test_the_form_of_nitrate_stays_open_where_the_heading_leaves_it(quantities: 
 
 
 @given(values=st.lists(st.floats(5, 9).map(lambda value: round(value, 2)), min_size=1, max_size=8))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_both_marks_tell_the_same(quantities: Book, values: list[float]) -> None:
     rows = [f"2026-05-{day:02d};{value:.2f}" for day, value in enumerate(values, start=1)]
     points = read("date;ph\n" + "\n".join(rows), quantities)

@@ -6,7 +6,7 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from triage.screens.pictures.contour import Grid, thinned
@@ -52,7 +52,6 @@ def test_two_hills_that_meet_at_a_corner_stay_closed() -> None:
         assert len(loop) > 2
 
 
-@settings(deadline=None)
 @given(st.lists(st.tuples(st.floats(-1, 1), st.floats(-1, 1)), min_size=2, max_size=30), st.floats(0.001, 0.5))
 def test_a_thinned_line_keeps_its_ends_and_leaves_nothing_far_from_it(
     points: list[tuple[float, float]], slack: float

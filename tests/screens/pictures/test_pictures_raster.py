@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from triage.screens.pictures.raster import Raster, paint, trimmed
@@ -41,14 +41,12 @@ def test_a_square_covers_its_area() -> None:
     assert count(painted(Area(SQUARE, "green"))) == 60 * 60
 
 
-@settings(deadline=None)
 @given(st.floats(0.5, 4.5), st.floats(0.3, 4.5), st.floats(0, 180))
 def test_an_ellipse_covers_pi_a_b(a: float, b: float, degrees: float) -> None:
     found = count(painted(Area(ellipse(5, 5, a, b, degrees, corners=96), "green"))) / 100
     assert found == pytest.approx(math.pi * a * b, rel=0.06, abs=0.12)
 
 
-@settings(deadline=None)
 @given(st.floats(0.2, 3.0), st.floats(0.5, 3.5))
 def test_a_stroke_covers_its_length_times_its_width_and_two_half_discs(width: float, length: float) -> None:
     raster = painted(Line(((5 - length, 5.0), (5 + length, 5.0)), width, "green"))
