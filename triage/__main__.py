@@ -1,5 +1,5 @@
 """`python -m triage`."""
 
-from .cli import main
+from .cli import run
 
-main()
+run()

@@ -8,8 +8,9 @@ from typing import Any
 from ..errors import Fault, KnowledgeError
 from ..model.book import Book
 from ..model.record import Record
+from .plain_yaml import read_plain
 from .records import build_record, nearest
-from .strict_yaml import Document, Path, parse_yaml
+from .yaml_tree import Document, Path
 
 
 class ReadingInput(Record, frozen=True, kw_only=True):
@@ -70,13 +71,19 @@ class CaseFile:
 
 def parse_case(text: str, name: str) -> CaseFile:
     """Read the text of a case file. Errors: KnowledgeError with every fault of form."""
-    document = parse_yaml(text, name)
+    document = read_plain(text, name) or _parse_with_library(text, name)
     data = document.data if document.data is not None else {}
     if not document.faults:
         record = build_record(CaseInput, data, document, (), name)
         if record is not None:
             return CaseFile(name, document, record)
     raise KnowledgeError(document.faults)
+
+
+def _parse_with_library(text: str, name: str) -> Document:
+    from .strict_yaml import parse_yaml
+
+    return parse_yaml(text, name)
 
 
 def load_case(path: FilePath) -> CaseFile:

@@ -8,7 +8,7 @@ from typing import Any
 from ..model.rule import Condition
 from .load import Loaded
 from .records import nearest
-from .strict_yaml import Path
+from .yaml_tree import Path
 
 Link = tuple[Path, str, str]  # path inside the entry, shelf it should be on, id
 

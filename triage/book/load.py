@@ -16,7 +16,8 @@ from ..model.book import Book
 from ..words.phrases import compile_speech
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
-from .strict_yaml import Document, Path, parse_yaml
+from .strict_yaml import parse_yaml
+from .yaml_tree import Document, Path
 
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*$")
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import types
 from collections.abc import Iterable
@@ -12,10 +11,10 @@ from typing import Any, Literal, Union, get_args, get_origin
 import msgspec
 
 from ..errors import Fault
-from .strict_yaml import Document, Path
+from .yaml_tree import Document, Path
 
-_AT = re.compile(r" - at `(?:key in )?\$(?P<path>[^`]*)`$")
-_STEP = re.compile(r"\.([^.\[]+)|\[(\d+)\]|\[(\.\.\.)\]")
+_AT = r" - at `(?:key in )?\$(?P<path>[^`]*)`$"
+_STEP = r"\.([^.\[]+)|\[(\d+)\]|\[(\.\.\.)\]"
 
 
 def nearest(word: str, allowed: Iterable[str]) -> str:
@@ -24,6 +23,8 @@ def nearest(word: str, allowed: Iterable[str]) -> str:
     >>> nearest("webing", ["webbing", "wilting"])
     ", nearest: 'webbing'"
     """
+    import difflib
+
     found = difflib.get_close_matches(word, list(allowed), n=1, cutoff=0.6)
     return f", nearest: '{found[0]}'" if found else ""
 
@@ -57,7 +58,7 @@ def _step_into(kind: Any, step: str | int) -> Any:
 def _parse_path(text: str, data: Any) -> Path:
     """msgspec's '$.a[0].b' as our path; '[...]' (a dict value it does not name) ends it."""
     steps: list[str | int] = []
-    for name, index, dots in _STEP.findall(text):
+    for name, index, dots in re.findall(_STEP, text):
         if dots:
             break
         steps.append(int(index) if index else name)
@@ -80,7 +81,7 @@ def _culprit(kind: Any, data: Any, steps: Path) -> Path:
         try:
             msgspec.convert(value, get_args(dict_kind)[1], strict=True)
         except msgspec.ValidationError as error:
-            found = _AT.search(str(error))
+            found = re.search(_AT, str(error))
             return (*steps, key, *_parse_path(found["path"] if found else "", value))
     return steps
 
@@ -141,9 +142,9 @@ def build_record(cls: type[msgspec.Struct], data: Any, document: Document, base:
         try:
             values[info.name] = msgspec.convert(data[key], info.type, strict=True)
         except msgspec.ValidationError as error:
-            found = _AT.search(str(error))
+            found = re.search(_AT, str(error))
             steps = _culprit(info.type, data[key], _parse_path(found["path"] if found else "", data[key]))
-            message = _AT.sub("", str(error))
+            message = re.sub(_AT, "", str(error))
             fault((key, *steps), "KB103", f"{key}: {_explain(message, info.type, data[key], steps)}")
     return cls(**values) if len(document.faults) == before else None
 
