@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from ..model.book import Book
+from ..model.outcome import AlarmRaised
 from ..model.quantity import Reading
 from ..report.due_report import DueKind, DueLine, DueReport
 from ..responses.wording import harvest_wait
-from .done import Done
 from .recovery import day_after, days_between
 from .saying import inside
 from .standing import Standing, leading, look_again_on
@@ -19,19 +19,24 @@ from .standing import Standing, leading, look_again_on
 ALARM_DAYS = 3
 #: A wait that is over is said for so many days.
 OVER_DAYS = 2
+#: So many days it is said that only the label knows how long to wait.
+UNSAID_WAIT_DAYS = 14
 _RANK: dict[DueKind, int] = {"alarm": 0, "wait": 1, "step": 2, "look": 3, "retest": 4, "test": 5, "series": 6}
 
 
 def list_due(
-    book: Book, cases: Iterable[Standing], readings: Sequence[Reading], *, on: str, ahead_days: int = 3
-) -> DueReport:
+    book: Book, cases: Iterable[Standing], readings: Sequence[Reading], *, on: str, ahead_days: int = 3,
+    alarms: Sequence[AlarmRaised] = (),
+) -> DueReport:  # fmt: skip
     """What is due on a day, and what comes in ``ahead_days`` after it.
 
     Urgency: what cannot wait, food that must not be picked yet, the next step of a remedy under way, looks (first at
-    what spreads fast), tests; within each the one that is latest.
+    what spreads fast), tests; within each the one that is latest. ``alarms`` are those of the water as it stands.
     """
     cases = tuple(cases)
-    lines = [line for case in cases for line in _of_case(book, case, readings, on)]
+    lines = [_line("alarm", on, on, alarm.say, command="triage water show") for alarm in alarms]
+    said = {line.say for line in lines}
+    lines += [line for case in cases for line in _of_case(book, case, readings, on) if line.say not in said]
     lines += _tests(book, readings, on)
     ordered = sorted(lines, key=lambda line: _urgency(book, cases, line))
     last = day_after(on, ahead_days)
@@ -46,8 +51,9 @@ def list_due(
 
 
 def _urgency(book: Book, cases: Sequence[Standing], line: DueLine) -> tuple[int, bool, int, int, str, str]:
-    case = next((case for case in cases if case.number == line.case), None)
-    calm = not (line.kind == "look" and case is not None and spreads_fast(book, case))
+    calm = line.kind == "alarm" and line.case is not None  # the water first, then single plants
+    if line.kind == "look":
+        calm = not any(spreads_fast(book, case) for case in cases if case.number == line.case)
     return _RANK[line.kind], calm, -line.late, line.case or 0, line.treatment, line.quantity
 
 
@@ -110,20 +116,25 @@ def _retests(book: Book, case: Standing, readings: Sequence[Reading], on: str) -
         )
 
 
-def waits_of(book: Book, done: Done) -> int:
-    """Days to wait before harvest after a remedy."""
-    return harvest_wait(book.treatments[done.treatment], book.substances) or 0
-
-
 def _waits(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
+    """Harvest waits, and those of sprays of which only the label says how long."""
     for done in case.done:
-        days = waits_of(book, done)
-        free = day_after(done.last, days)
-        if days == 0 or days_between(free, on) > OVER_DAYS or done.last > on:
+        treatment = book.treatments[done.treatment]
+        days = harvest_wait(treatment, book.substances)
+        what = f"{_plant(book, case)} after {inside(treatment.name)} of {done.last}"
+        if days is None and treatment.kind == "spray" and days_between(done.last, on) <= UNSAID_WAIT_DAYS:
+            free, say = done.last, f"Before you pick, read on the label how long to wait: {what}."
+        elif days and days_between(free := day_after(done.last, days), on) <= OVER_DAYS:
+            say = _wait_says(free, on, what)
+        else:
             continue
-        what = f"{_plant(book, case)} after {inside(book.treatments[done.treatment].name)} of {done.last}"
-        say = f"Do not harvest before {free}: {what}." if free > on else f"May be harvested again: {what}."
         yield _line("wait", free, on, say, case=case.number, treatment=done.treatment)
+
+
+def _wait_says(free: str, on: str, what: str) -> str:
+    if free > on:
+        return f"Do not harvest before {free}, later if the label says so: {what}."
+    return f"May be harvested again, if the label names no longer wait: {what}."
 
 
 def _tests(book: Book, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:

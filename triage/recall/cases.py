@@ -9,10 +9,10 @@ import msgspec
 from ..followup.done import Act, list_done, name_treatment
 from ..followup.standing import Standing
 from ..model.book import Book
-from .again import Advised, AdvisedResponse, AdvisedSuspect, advised_first
+from .again import AdvisedResponse, AdvisedSuspect
 
 if TYPE_CHECKING:
-    from ..journal import CaseLine, Journal, StoredRecheck
+    from ..journal import CaseLine, CaseState, Journal, StoredRecheck
 
 
 class KeptAlarm(msgspec.Struct, frozen=True):
@@ -47,9 +47,17 @@ def list_standing(book: Book, journal: Journal, *, until: str | None = None) -> 
     found = []
     for line in sorted(journal.list_cases(states=("unfinished", "finished", "closed")), key=lambda line: line.id):
         if until is None or line.on <= until:
-            proven = outcomes[line.id].causes if line.id in outcomes else None
+            known = outcomes.get(line.id)
+            proven = known.causes if known is not None and (until is None or known.on <= until) else None
             found.append(_standing(book, journal, line, proven, until))
     return tuple(found)
+
+
+def _state(journal: Journal, line: CaseLine, finished: bool, until: str | None) -> CaseState:
+    """The state on a day: a case that was closed later was open then."""
+    if line.state != "closed" or until is None or journal.case_closings(line.id)[0].at[:10] <= until:
+        return line.state
+    return "finished" if finished else "unfinished"
 
 
 def _standing(
@@ -61,16 +69,13 @@ def _standing(
     looks = [_recheck(look) for look in rechecks]
     latest = looks[-1].now if looks else first
     place = journal.case_place(line.id)
-    acts = [
-        Act(what=action.what, on=action.on, treatment=action.treatment)
-        for action in journal.case_actions(line.id)
-        if until is None or action.on <= until
-    ]
+    acts = _acts(journal, line.id, until)
     responses = [*first.responses, *(response for look in looks for response in look.now.responses)]
     offered = tuple(response.treatment for response in responses)
     suspects = (looks[-1].suspects if looks else first.suspects)[:12]
     return Standing(
-        number=line.id, state=line.state, crop=line.crop, plant=place.plant or line.plant, bed=place.bed, on=line.on,
+        number=line.id, state=_state(journal, line, stored is not None, until), crop=line.crop,
+        plant=place.plant or line.plant, bed=place.bed, on=line.on,
         last_look=rechecks[-1].on if rechecks else line.on, verdict=rechecks[-1].verdict if rechecks else "",
         suspects={suspect.cause: suspect.probability for suspect in suspects if suspect.cause in book.causes},
         seen=frozenset(first.seen).union(*(look.now.seen for look in looks)) & book.findings.keys(),
@@ -82,6 +87,14 @@ def _standing(
     )  # fmt: skip
 
 
+def _acts(journal: Journal, number: int, until: str | None) -> list[Act]:
+    return [
+        Act(what=action.what, on=action.on, treatment=action.treatment)
+        for action in journal.case_actions(number)
+        if until is None or action.on <= until
+    ]
+
+
 def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
     return {response.treatment: response.dose.days for response in reversed(responses) if response.dose}
 
@@ -89,6 +102,3 @@ def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
 def _recheck(look: StoredRecheck) -> KeptRecheck:
     assert look.report is not None  # only finished looks come here
     return msgspec.json.decode(look.report.report, type=KeptRecheck)
-
-
-__all__ = ["Advised", "advised_first", "list_standing"]

@@ -12,15 +12,12 @@ from .due_report import DueLine, DueReport
 if TYPE_CHECKING:
     from icalendar import Event
 
-#: The label of an event, for the eye; what it says stands in its description.
-LABELS = {
-    "alarm": "Act now", "wait": "Harvest from", "step": "Next round", "look": "Look again", "retest": "Test again",
-    "test": "Test", "series": "Finish",
-}  # fmt: skip
-
 
 def render_calendar(report: DueReport) -> bytes:
-    """The file. What is late stands on the day of the report. The same report gives the same bytes."""
+    """The file. What is late stands on the day of the report. The same report gives the same bytes.
+
+    There must be something in the report: a calendar without an event is none (RFC 5545, 3.6).
+    """
     from icalendar import Calendar
 
     calendar = Calendar()
@@ -41,7 +38,7 @@ def _events(lines: Iterable[DueLine], on: str) -> Iterator[Event]:
         event.add("dtstamp", datetime.fromisoformat(on).replace(tzinfo=UTC))
         event.add("dtstart", day)
         event.add("dtend", day + timedelta(days=1))
-        event.add("summary", f"{LABELS[line.kind]}: {line.say}")
+        event.add("summary", line.say)
         event.add("description", f"{line.say}\n{line.command}".strip())
         event.add("categories", [line.kind])
         event.add("transp", "TRANSPARENT")
@@ -49,6 +46,11 @@ def _events(lines: Iterable[DueLine], on: str) -> Iterator[Event]:
 
 
 def _key(line: DueLine) -> str:
-    """One for each thing, the same at every export, so that a calendar updates and does not double it."""
-    text = "|".join((line.kind, str(line.case), line.treatment, line.quantity, line.due))
+    """One for each thing, the same at every export, so that a calendar updates and does not double it.
+
+    What was never tested is due every day anew, and is one thing all the same.
+    """
+    due = line.due if line.last or line.kind != "test" else ""
+    alarm = line.say if line.kind == "alarm" else ""
+    text = "|".join((line.kind, str(line.case), line.treatment, line.quantity, due, alarm))
     return hashlib.sha256(text.encode()).hexdigest()[:24]
