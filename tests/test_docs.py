@@ -11,6 +11,8 @@ import pytest
 
 from triage.book.codes import CODES
 from triage.cli import triage as command
+from triage.journal import open_journal
+from triage.model.case import System
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -60,7 +62,10 @@ def test_commands_of_the_readme_run(triage: Any, tmp_path: Path) -> None:
     import shlex
 
     (tmp_path / "CASE.yaml").write_text("crop: basil\nwords: webbing\non: 2026-05-04\n", encoding="utf-8")
-    lines = re.findall(r"^    (triage (?:plant --from|spray|water|case|book) .*)$", README, re.MULTILINE)
+    with open_journal(tmp_path / "data" / "triage", now=lambda: "2026-05-04T10:00:00") as journal:
+        case = journal.begin_case("2026-05-04", "basil", System(volume_l=1000.0))
+        journal.finish_case(case, "{}", "0", "0")
+    lines = re.findall(r"^    (triage (?:plant --from|spray|water|today|case|book)\b.*)$", README, re.MULTILINE)
     assert len(lines) >= 7
     for text in lines:
         words = shlex.split(text.split("   ")[0])[1:]

@@ -23,6 +23,7 @@ ROWS: list[set[str]] = [
 DOORS = {
     "yaml": {"book"}, "experta": {"rules"}, "sqlite3": {"journal"}, "rich": {"screens", "cli"}, "click": {"cli"},
     "rapidfuzz": {"words"}, "platformdirs": {"cli"}, "plotext": {"screens"}, "matplotlib": {"screens"},
+    "icalendar": {"report"},
 }  # fmt: skip
 LEVEL = {room: level for level, rooms in enumerate(ROWS) for room in rooms}
 

@@ -18,7 +18,7 @@ from .journal import existing_home
 if TYPE_CHECKING:
     from ..journal import Journal
     from ..model.book import Book
-    from ..recall import Recheck
+    from ..recall.again import Recheck
     from ..report.recheck_report import RecheckReport
     from ..screens.recheck import RecheckSeries
     from ..session import Told
@@ -72,7 +72,7 @@ def recheck(
 
 def open_recheck(book: Book, journal: Journal, number: int, day: str) -> Recheck:
     """A later look at a case as it stands on a day."""
-    from ..recall import Recheck
+    from ..recall.again import Recheck
 
     since = min(day, journal.load_case(number).on)
     readings = [reading for reading in common.recent_readings(journal, since) if reading.on <= day]

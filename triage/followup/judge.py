@@ -21,6 +21,7 @@ from ..water.latest import current_readings
 from .done import Done
 from .recovery import days_between, recovery_days, warmth
 from .roles import finding_of
+from .saying import count_days, inside
 
 _RANK: tuple[Works, ...] = ("little", "partly", "well")
 
@@ -187,17 +188,8 @@ def _rule(book: Book, aftermath: Aftermath, attempt: Attempt, look: LookSaid, nu
         against={cause: aftermath.against} if aftermath.against else {},
         set_aside=[treatment] if aftermath.set_aside else [],
         because=aftermath.because.format(
-            treatment=book.treatments[treatment].name, cause=_inside(book.causes[cause].name), day=attempt.done.last,
-            days=_days(attempt.days), expected=_days(attempt.expected),
+            treatment=book.treatments[treatment].name, cause=inside(book.causes[cause].name), day=attempt.done.last,
+            days=count_days(attempt.days), expected=count_days(attempt.expected),
         ),
         sources=aftermath.sources,
     )  # fmt: skip
-
-
-def _days(number: int) -> str:
-    return "1 day" if number == 1 else f"{number} days"
-
-
-def _inside(name: str) -> str:
-    """A name as it stands inside a sentence."""
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name

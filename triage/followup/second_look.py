@@ -120,12 +120,11 @@ class SecondLook:
             yield NotAgainLine(treatment=treatment, name=name, why=because[treatment])
 
     def _next_look(self, what: Report, lines: Sequence[DoneLine], early: bool) -> str:
-        """When to look again: when it should be better, or as its cause says."""
-        later = [line.better_by for line in lines if line.better_by > self.on]
-        if early and later:
-            return min(later)
+        """As the cause says, or sooner where what was done should show by then."""
         first = self.book.causes.get(what.suspects[0].cause) if what.suspects else None
-        return day_after(self.on, look_again_days(self.book, first))
+        due = day_after(self.on, look_again_days(self.book, first))
+        later = [line.better_by for line in lines if line.better_by > self.on]
+        return min([due, *later]) if early else due
 
 
 def usable_readings(book: Book, readings: Sequence[Reading], done: Sequence[Done]) -> tuple[Reading, ...]:

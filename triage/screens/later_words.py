@@ -48,3 +48,18 @@ NEW_RESPONSES = "What the fish survive, next"
 UNSAID = "Nobody said how it is; the case stays as it was."
 STOPPED = "Stopped. Every answer of today is kept; go on with it: triage case recheck {number}"
 KEPT = "Kept with case {number}."
+
+NOTHING_DUE = "Nothing is due."
+DUE_GROUPS = {
+    "Act now": ("alarm",),
+    "Before you pick": ("wait",),
+    "Do next": ("step",),
+    "Look again": ("look", "series"),
+    "Test": ("retest", "test"),
+}
+LATE_KINDS = ("step", "look", "test")
+COMING = "Coming"
+TESTED_LAST = "{0} (last on {1}{2})"
+NEVER_TESTED = "Never tested: {}"
+CALENDAR_WRITTEN = "Calendar written to {file}, up to {last}."
+NO_CALENDAR = "Nothing is due, so no calendar was written."

@@ -24,7 +24,7 @@ from .series import Ask, Series
 from .style import heading, line
 
 if TYPE_CHECKING:
-    from ..recall import Recheck
+    from ..recall.again import Recheck
 
 #: Questions beyond those of a later look: only what the new picture raises.
 FURTHER = 2

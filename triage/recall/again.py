@@ -7,19 +7,19 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from .followup.done import Act
-from .followup.judge import LookSaid
-from .followup.roles import look_findings
-from .followup.second_look import Earlier, SecondLook
-from .model.book import Book
-from .model.case import Case, System
-from .model.quantity import Reading
-from .reasoning import Engines
-from .report.recheck_report import RecheckReport
-from .session import Session, Told, answer_as_told
+from ..followup.done import Act
+from ..followup.judge import LookSaid
+from ..followup.roles import look_findings
+from ..followup.second_look import Earlier, SecondLook
+from ..model.book import Book
+from ..model.case import Case, System
+from ..model.quantity import Reading
+from ..reasoning import Engines
+from ..report.recheck_report import RecheckReport
+from ..session import Session, Told, answer_as_told
 
 if TYPE_CHECKING:
-    from .journal import Answer, Journal, StoredRecheck, StoredReport
+    from ..journal import Answer, Journal, StoredRecheck, StoredReport
 
 
 class AdvisedSuspect(msgspec.Struct, frozen=True):

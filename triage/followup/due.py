@@ -1,0 +1,166 @@
+"""What is due on a day, in order of urgency: alarms, harvest waits, next steps, looks, tests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+import msgspec
+
+from ..model.book import Book
+from ..model.outcome import AlarmRaised
+from ..model.quantity import Reading
+from ..report.due_report import DueKind, DueLine, DueReport
+from ..responses.wording import harvest_wait
+from .recovery import day_after, days_between
+from .saying import inside
+from .standing import Standing, leading, look_again_on
+
+#: An alarm stands for so many days after its look.
+ALARM_DAYS = 3
+#: A wait that is over is said for so many days.
+OVER_DAYS = 2
+#: So many days it is said that only the label knows how long to wait.
+UNSAID_WAIT_DAYS = 14
+_RANK: dict[DueKind, int] = {"alarm": 0, "wait": 1, "step": 2, "look": 3, "retest": 4, "test": 5, "series": 6}
+
+
+def list_due(
+    book: Book, cases: Iterable[Standing], readings: Sequence[Reading], *, on: str, ahead_days: int = 3,
+    alarms: Sequence[AlarmRaised] = (),
+) -> DueReport:  # fmt: skip
+    """What is due on a day, and what comes in ``ahead_days`` after it.
+
+    Urgency: what cannot wait, food that must not be picked yet, the next step of a remedy under way, looks (first at
+    what spreads fast), tests; within each the one that is latest. ``alarms`` are those of the water as it stands.
+    """
+    cases = tuple(cases)
+    lines = [_line("alarm", on, on, alarm.say, command="triage water show") for alarm in alarms]
+    said = {line.say for line in lines}
+    lines += [line for case in cases for line in _of_case(book, case, readings, on) if line.say not in said]
+    lines += _tests(book, readings, on)
+    ordered = sorted(lines, key=lambda line: _urgency(book, cases, line))
+    last = day_after(on, ahead_days)
+    return DueReport(
+        on=on, due=tuple(line for line in ordered if line.due <= on or line.kind == "wait"),
+        coming=tuple(
+            sorted(
+                (line for line in ordered if on < line.due <= last and line.kind != "wait"), key=lambda line: line.due
+            )
+        ),
+    )  # fmt: skip
+
+
+def _urgency(book: Book, cases: Sequence[Standing], line: DueLine) -> tuple[int, bool, int, int, str, str]:
+    calm = line.kind == "alarm" and line.case is not None  # the water first, then single plants
+    if line.kind == "look":
+        calm = not any(spreads_fast(book, case) for case in cases if case.number == line.case)
+    return _RANK[line.kind], calm, -line.late, line.case or 0, line.treatment, line.quantity
+
+
+def spreads_fast(book: Book, case: Standing) -> bool:
+    """Whether what the case is taken for spreads fast."""
+    spreads = [book.causes[cause].spreads for cause in leading(case) if cause in book.causes]
+    return any(spread is not None and spread.speed == "fast" for spread in spreads)
+
+
+def _of_case(book: Book, case: Standing, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:
+    yield from _waits(book, case, on)
+    if case.state == "unfinished":
+        say = f"The look at {_plant(book, case)} of {case.on} was not finished."
+        yield _line("series", case.on, on, say, case=case.number, command="triage plant")
+    if case.state != "finished":
+        return
+    if days_between(case.last_look, on) <= ALARM_DAYS:
+        for say in case.alarms:
+            yield _line("alarm", case.last_look, on, say, case=case.number, command=f"triage case show {case.number}")
+    yield from _steps(book, case, on)
+    yield from _retests(book, case, readings, on)
+    yield _look(book, case, on)
+
+
+def _look(book: Book, case: Standing, on: str) -> DueLine:
+    causes = [book.causes[cause].name for cause in leading(case)[:1] if cause in book.causes]
+    taken_for = f" ({inside(causes[0])})" if causes else ""
+    say = f"Look again at {_plant(book, case)}{taken_for}."
+    command = f"triage case recheck {case.number}"
+    return _line("look", look_again_on(book, case), on, say, case=case.number, command=command)
+
+
+def _steps(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
+    """The next round of remedies under way; one that goes on as long as it is needed ends when the plant is better."""
+    for done in case.done:
+        endless = done.times is None
+        if done.every_days is None or done.treatment in case.not_again or (endless and case.verdict == "better"):
+            continue
+        if not endless and len(done.days) >= (done.times or 1):
+            continue
+        name = book.treatments[done.treatment].name
+        count = f"round {len(done.days) + 1}" + ("" if endless else f" of {done.times}")
+        say = f"{_plant(book, case)}: {name}, {count} (last on {done.last})."
+        say = say[:1].upper() + say[1:]
+        command = f"triage case did {case.number} {done.treatment}"
+        due = day_after(done.last, done.every_days)
+        yield _line("step", due, on, say, case=case.number, treatment=done.treatment, command=command)
+
+
+def _retests(book: Book, case: Standing, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:
+    for done in case.done:
+        dose = book.treatments[done.treatment].dose
+        if dose is None or any(r.quantity == dose.quantity and r.on > done.last for r in readings):
+            continue
+        name = book.quantities[dose.quantity].name
+        say = f"Test {inside(name)}: it was changed on {done.last} and not tested since."
+        command = f"triage water add {dose.quantity}=..."
+        yield _line(
+            "retest", day_after(done.last, 1), on, say, case=case.number, quantity=dose.quantity, command=command
+        )
+
+
+def _waits(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
+    """Harvest waits, and those of sprays of which only the label says how long."""
+    for done in case.done:
+        treatment = book.treatments[done.treatment]
+        days = harvest_wait(treatment, book.substances)
+        what = f"{_plant(book, case)} after {inside(treatment.name)} of {done.last}"
+        if days is None and treatment.kind == "spray" and days_between(done.last, on) <= UNSAID_WAIT_DAYS:
+            free, say = done.last, f"Before you pick, read on the label how long to wait: {what}."
+        elif days and days_between(free := day_after(done.last, days), on) <= OVER_DAYS:
+            say = _wait_says(free, on, what)
+        else:
+            continue
+        yield _line("wait", free, on, say, case=case.number, treatment=done.treatment)
+
+
+def _wait_says(free: str, on: str, what: str) -> str:
+    if free > on:
+        return f"Do not harvest before {free}, later if the label says so: {what}."
+    return f"May be harvested again, if the label names no longer wait: {what}."
+
+
+def _tests(book: Book, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:
+    """The usual tests of the water; what was never tested is due today."""
+    last: dict[str, str] = {}
+    for reading in readings:
+        if reading.on <= on and reading.point != "top-up":
+            last[reading.quantity] = max(reading.on, last.get(reading.quantity, ""))
+    for id_, quantity in book.quantities.items():
+        if quantity.test_every_days is None or quantity.same_as:
+            continue
+        due = day_after(last[id_], quantity.test_every_days) if last.get(id_) else on
+        since = f"last on {last[id_]}" if last.get(id_) else "never tested"
+        say = f"Test {inside(quantity.name)} ({since})."
+        command = f"triage water add {id_}=..."
+        named = {"quantity": id_, "name": inside(quantity.name), "last": last.get(id_, "")}
+        yield _line("test", due, on, say, command=command, **named)
+
+
+def _line(kind: DueKind, due: str, on: str, say: str, **more: object) -> DueLine:
+    return msgspec.convert({"kind": kind, "due": due, "late": days_between(due, on), "say": say, **more}, DueLine)
+
+
+def _plant(book: Book, case: Standing) -> str:
+    crop = inside(book.crops[case.crop].name) if case.crop in book.crops else ""
+    name = case.plant or crop or "the plant"
+    if case.plant and crop and crop not in case.plant.lower():
+        name = f"{crop} {case.plant}"
+    return f"{name} in bed {case.bed}" if case.bed else name

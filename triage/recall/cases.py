@@ -1,0 +1,104 @@
+"""Every case of a journal as it stands."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from ..followup.done import Act, list_done, name_treatment
+from ..followup.standing import Standing
+from ..model.book import Book
+from .again import AdvisedResponse, AdvisedSuspect
+
+if TYPE_CHECKING:
+    from ..journal import CaseLine, CaseState, Journal, StoredRecheck
+
+
+class KeptAlarm(msgspec.Struct, frozen=True):
+    say: str
+
+
+class KeptReport(msgspec.Struct, frozen=True):
+    """The parts of a kept report that say how the case stands."""
+
+    suspects: tuple[AdvisedSuspect, ...] = ()
+    responses: tuple[AdvisedResponse, ...] = ()
+    seen: tuple[str, ...] = ()
+    alarms: tuple[KeptAlarm, ...] = ()
+
+
+class KeptNotAgain(msgspec.Struct, frozen=True):
+    treatment: str
+
+
+class KeptRecheck(msgspec.Struct, frozen=True):
+    """The same of a kept recheck."""
+
+    suspects: tuple[AdvisedSuspect, ...] = ()
+    not_again: tuple[KeptNotAgain, ...] = ()
+    next_look: str = ""
+    now: KeptReport = KeptReport()
+
+
+def list_standing(book: Book, journal: Journal, *, until: str | None = None) -> tuple[Standing, ...]:
+    """Every case that was not given up, by number, as it stood on the day ``until`` (now, if not said)."""
+    outcomes = journal.outcomes()
+    found = []
+    for line in sorted(journal.list_cases(states=("unfinished", "finished", "closed")), key=lambda line: line.id):
+        if until is None or line.on <= until:
+            known = outcomes.get(line.id)
+            proven = known.causes if known is not None and (until is None or known.on <= until) else None
+            found.append(_standing(book, journal, line, proven, until))
+    return tuple(found)
+
+
+def _state(journal: Journal, line: CaseLine, finished: bool, until: str | None) -> CaseState:
+    """The state on a day: a case that was closed later was open then."""
+    if line.state != "closed" or until is None or journal.case_closings(line.id)[0].at[:10] <= until:
+        return line.state
+    return "finished" if finished else "unfinished"
+
+
+def _standing(
+    book: Book, journal: Journal, line: CaseLine, proven: tuple[str, ...] | None, until: str | None
+) -> Standing:
+    stored = journal.case_report(line.id)
+    first = msgspec.json.decode(stored.report, type=KeptReport) if stored else KeptReport()
+    rechecks = [look for look in journal.case_rechecks(line.id) if look.report and (until is None or look.on <= until)]
+    looks = [_recheck(look) for look in rechecks]
+    latest = looks[-1].now if looks else first
+    place = journal.case_place(line.id)
+    acts = _acts(journal, line.id, until)
+    responses = [*first.responses, *(response for look in looks for response in look.now.responses)]
+    offered = tuple(response.treatment for response in responses)
+    suspects = (looks[-1].suspects if looks else first.suspects)[:12]
+    return Standing(
+        number=line.id, state=_state(journal, line, stored is not None, until), crop=line.crop,
+        plant=place.plant or line.plant, bed=place.bed, on=line.on,
+        last_look=rechecks[-1].on if rechecks else line.on, verdict=rechecks[-1].verdict if rechecks else "",
+        suspects={suspect.cause: suspect.probability for suspect in suspects if suspect.cause in book.causes},
+        seen=frozenset(first.seen).union(*(look.now.seen for look in looks)) & book.findings.keys(),
+        alarms=tuple(alarm.say for alarm in latest.alarms),
+        done=list_done(book, acts, offered=offered, dose_days=_dose_days(responses)),
+        unnamed=tuple((act.what, act.on) for act in acts if not name_treatment(book, act, offered)),
+        not_again=frozenset(line.treatment for look in looks for line in look.not_again),
+        next_look=looks[-1].next_look if looks else "", proven=proven,
+    )  # fmt: skip
+
+
+def _acts(journal: Journal, number: int, until: str | None) -> list[Act]:
+    return [
+        Act(what=action.what, on=action.on, treatment=action.treatment)
+        for action in journal.case_actions(number)
+        if until is None or action.on <= until
+    ]
+
+
+def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
+    return {response.treatment: response.dose.days for response in reversed(responses) if response.dose}
+
+
+def _recheck(look: StoredRecheck) -> KeptRecheck:
+    assert look.report is not None  # only finished looks come here
+    return msgspec.json.decode(look.report.report, type=KeptRecheck)

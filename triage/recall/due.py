@@ -1,0 +1,43 @@
+"""What is due in a garden: its journal and the rules on one side, the list on the other."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..followup.due import ALARM_DAYS, list_due
+from ..followup.recovery import day_after, days_between
+from ..model.book import Book
+from ..model.case import Case, System
+from ..model.outcome import AlarmRaised
+from ..model.quantity import Reading
+from ..reasoning import Engines
+from ..report.due_report import DueReport
+from .cases import list_standing
+
+if TYPE_CHECKING:
+    from ..journal import Journal
+
+#: Readings as old as this may still say when something was tested last.
+_READINGS_DAYS = 120
+
+
+def due_on(book: Book, journal: Journal, on: str, *, ahead_days: int = 3) -> DueReport:
+    """What is due on a day, and in the days after it, as far as the journal knew on that day."""
+    readings = _readings_until(journal, on)
+    return list_due(
+        book, list_standing(book, journal, until=on), readings, on=on, ahead_days=ahead_days,
+        alarms=water_alarms(book, journal.load_system() or System(), readings, on),
+    )  # fmt: skip
+
+
+def _readings_until(journal: Journal, on: str) -> tuple[Reading, ...]:
+    """Those of the last months, and the latest of each quantity however old."""
+    since = day_after(on, -_READINGS_DAYS)
+    both = (*journal.latest_readings(), *journal.readings(since=since))
+    return tuple(reading for reading in both if reading.on <= on)
+
+
+def water_alarms(book: Book, system: System, readings: tuple[Reading, ...], on: str) -> tuple[AlarmRaised, ...]:
+    """What the water of these days says that cannot wait."""
+    fresh = tuple(r for r in readings if r.on and days_between(r.on, on) <= ALARM_DAYS)
+    return Engines(book).alarms(Case(on=on, system=system, readings=fresh)) if fresh else ()

@@ -1,0 +1,53 @@
+"""What is due, as a person reads it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from ..report.due_report import DueLine, DueReport
+from . import later_words as words
+from . import wording
+from .style import heading, line
+
+
+def render_due(report: DueReport, console: Console) -> None:
+    """What cannot wait, what is due, what comes."""
+    if not report.due and not report.coming:
+        line(console, words.NOTHING_DUE, indent=0)
+        return
+    for title, kinds in words.DUE_GROUPS.items():
+        shown = [item for item in report.due if item.kind in kinds]
+        if shown:
+            heading(console, title)
+            _lines(shown, console)
+    if report.coming:
+        heading(console, words.COMING)
+    for item in report.coming:
+        line(console, f"{item.due}: {item.say}", bullet="-")
+
+
+def _lines(shown: Sequence[DueLine], console: Console) -> None:
+    for item in shown:
+        if item.kind == "test":
+            continue
+        late = f" ({wording.count(item.late, 'day')} late)" if item.late > 0 and item.kind in words.LATE_KINDS else ""
+        style = "triage.alarm" if item.kind == "alarm" else "none"
+        line(console, (f"{item.say}{late}", style), bullet="!" if item.kind in ("alarm", "wait") else "-")
+        if item.command and item.kind != "retest":
+            line(console, (item.command, "triage.quiet"), indent=4)
+    _tests([item for item in shown if item.kind == "test"], console)
+
+
+def _tests(shown: Sequence[DueLine], console: Console) -> None:
+    """The usual tests in as few lines as there are days on which they were last done."""
+    for last in dict.fromkeys(item.last for item in shown):
+        same = [item for item in shown if item.last == last]
+        names = wording.listed([item.name for item in same])
+        late = f", {wording.count(same[0].late, 'day')} late" if last and same[0].late > 0 else ""
+        line(
+            console,
+            words.TESTED_LAST.format(names, last, late) if last else words.NEVER_TESTED.format(names),
+            bullet="-",
+        )
