@@ -14,14 +14,31 @@ from triage.book.strict_yaml import parse_yaml
 DEMO = sorted((Path(__file__).parents[2] / "demo").glob("*.yaml"))
 
 #: Pieces that cases are made of, and some that do not belong there.
-PIECES = st.sampled_from(
-    ["crop", "on", "seen", "a-b", "basil", "pak choi", "7.4", "-3", "012", "1e3", "yes", "true", "2026-05-03", "08:30", "<= 0.1"]
-    + [":", ": ", "- ", "-", ", ", ",", "[", "]", "{", "}", "\n", "\n  ", "\n    ", "\n- ", "\n  - ", " ", "  "]
-    + ['"<= 0.1"', "'it'", "''", '"', "'", "#", " # x", "&a ", "*a", "!x ", "|", ">", "?", "? ", "%", "---", "...", "\t", "\\", "é", "٣"]
-)  # fmt: skip
-WORD = st.sampled_from(
-    ["basil", "pak choi", "7.4", "-3", "2026-05-03", '"<= 0.1"', "'a b'", "true", "it's", "a [b]", "x:y"]
-)
+MEANT = ["crop", "on", "seen", "a-b", "basil", "7.4", "-3", "012", "1e3", "yes", "true", "2026-05-03", "08:30"]
+MARKS = [":", ": ", "- ", "-", ", ", ",", "[", "]", "{", "}", "\n", "\n  ", "\n    ", "\n- ", "\n  - ", " ", "  "]
+STRANGE = [
+    "'it'",
+    "''",
+    '"',
+    "'",
+    "#",
+    " # x",
+    "&a ",
+    "*a",
+    "!x ",
+    "|",
+    ">",
+    "?",
+    "? ",
+    "%",
+    "---",
+    "...",
+    "\t",
+    "\\",
+    "٣",
+]
+PIECES = st.sampled_from([*MEANT, *MARKS, '"<= 0.1"', "<= 0.1", "é", *STRANGE])
+WORD = st.sampled_from(["basil", "pak choi", "7.4", "-3", "2026-05-03", '"<= 0.1"', "'a b'", "true", "it's", "a [b]"])
 KEY = st.sampled_from(["crop", "seen", "on", "a-b", "Yes"])
 
 

@@ -1,7 +1,7 @@
 """The plain shape most cases are written in, read line by line; whatever is not plain is left to the yaml library.
 
-Loading that library costs more than reading a case. Here only what cannot be misunderstood is read: one mapping of plain
-keys; nested mappings and ``- `` lists; ``[a, b]`` and ``{a: 1, b: 2}``; plain and simply quoted words; comment lines.
+Loading that library costs more than reading a case. Here only what cannot be misunderstood is read: one mapping of
+plain keys; nested mappings and ``- `` lists; ``[a, b]`` and ``{a: 1, b: 2}``; plain and simply quoted words; comments.
 """
 
 from __future__ import annotations

@@ -30,7 +30,7 @@ def parse_yaml(text: str, name: str) -> Document:
         for event in yaml.parse(text, Loader=_LOADER):
             documents += isinstance(event, yaml.DocumentStartEvent)
             if documents > 1:
-                tree.fault(event.start_mark.line + 1, "KB001", "more than one document (---) in the file")
+                tree.fault(_line(event), "KB001", "more than one document (---) in the file")
                 break
             if not _feed(tree, event):
                 break
@@ -45,7 +45,7 @@ def parse_yaml(text: str, name: str) -> Document:
 
 def _feed(tree: Tree, event: Any) -> bool:
     """Take one event; False stops reading."""
-    line = event.start_mark.line + 1
+    line = _line(event)
     if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
         tree.fault(line, "KB005", "anchors and aliases (&, *) are not used here (write the value out)")
     if isinstance(event, yaml.AliasEvent):
@@ -63,3 +63,7 @@ def _feed(tree: Tree, event: Any) -> bool:
     elif isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
         tree.close()
     return True
+
+
+def _line(event: Any) -> int:
+    return int(event.start_mark.line) + 1
