@@ -40,7 +40,7 @@ def test_plain_holds_no_escape_and_colour_does() -> None:
 
 
 def test_every_style_named_is_in_the_theme() -> None:
-    assert set(style.THEME.styles) >= {"triage.heading", "triage.alarm", "triage.grade.ok", "triage.grade.unknown"}
+    assert set(style.STYLES) >= {"triage.heading", "triage.alarm", "triage.grade.ok", "triage.grade.unknown"}
 
 
 def test_very_wide_windows_are_not_filled() -> None:

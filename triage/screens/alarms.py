@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.console import Console
-
 from ..model.outcome import AlarmRaised
 from . import wording
+from .page import Page
 from .style import heading, line
 
 
-def render_alarms(alarms: Sequence[AlarmRaised], console: Console) -> None:
+def render_alarms(alarms: Sequence[AlarmRaised], console: Page) -> None:
     """Each alarm with what to do; a step that two alarms share is said once. Prints nothing when there is none."""
     if not alarms:
         return

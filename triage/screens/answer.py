@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from rich.console import Console
-
 from ..report.case_report import Report, SuspectLine
 from . import wording
 from .alarms import render_alarms
 from .measured import render_measured
+from .page import Page
 from .style import heading, line, run_in
 from .suspects import Form, form_of, render_suspects
 from .todo import render_avoid, render_recovery, render_todo
@@ -18,7 +17,7 @@ Names = Mapping[str, str]
 
 
 def render_answer(
-    report: Report, console: Console, names: Names, *, numbers: bool = False, full: bool = False, heard: bool = True
+    report: Report, console: Page, names: Names, *, numbers: bool = False, full: bool = False, heard: bool = True
 ) -> None:
     """Print the answer, what cannot wait first.
 
@@ -40,7 +39,7 @@ def render_answer(
     _cautions(report, console)
 
 
-def _heard(report: Report, console: Console, names: Names, full: bool) -> None:
+def _heard(report: Report, console: Page, names: Names, full: bool) -> None:
     """What was made of the words: in one line, or with ``full`` each finding with the words it was read from."""
     said = [
         wording.STATES[item.state].format(wording.inside(names.get(item.finding, item.finding)))
@@ -61,7 +60,7 @@ def _heard(report: Report, console: Console, names: Names, full: bool) -> None:
         line(console, f"{wording.CLASH}: {clash}.", indent=0)
 
 
-def _settle(report: Report, console: Console, form: Form, full: bool) -> None:
+def _settle(report: Report, console: Page, form: Form, full: bool) -> None:
     """The deciding check of the first suspect; of both where both are likely."""
     leading = report.suspects[: 2 if form == "two" else 1]
     if len(leading) == 1 and not full:
@@ -83,10 +82,10 @@ def _alike(suspect: SuspectLine, leading: tuple[SuspectLine, ...], full: bool) -
     return alike if full else alike[:1]
 
 
-def _next(report: Report, console: Console) -> None:
+def _next(report: Report, console: Page) -> None:
     if report.next_question is not None:
         run_in(console, wording.NEXT, report.next_question.ask)
 
 
-def _cautions(report: Report, console: Console) -> None:
+def _cautions(report: Report, console: Page) -> None:
     run_in(console, wording.CAUTIONS, " ".join(report.cautions))

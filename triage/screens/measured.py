@@ -6,10 +6,9 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import Protocol
 
-from rich.console import Console
-
 from ..report.case_report import ConclusionLine, ReadingLine, Report
 from . import wording
+from .page import Page
 from .style import heading, line
 
 BEARING = 3  # conclusions shown that bear on the suspects
@@ -53,7 +52,7 @@ def short(value: float) -> str:
     return f"{float(f'{value:.3g}'):g}"
 
 
-def render_measured(report: Report, console: Console, *, full: bool) -> None:
+def render_measured(report: Report, console: Page, *, full: bool) -> None:
     """Readings and what follows from them; what does not bear on the suspects comes after that is said."""
     heading(console, wording.WATER)
     if not report.readings_used:

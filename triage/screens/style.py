@@ -4,42 +4,44 @@ from __future__ import annotations
 
 import os
 import shutil
-from typing import IO
+from typing import IO, TYPE_CHECKING
 
-from rich.console import Console
-from rich.text import Text
-from rich.theme import Theme
+from .page import Page, PlainPage
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 #: Only bold and the eight colours every terminal has, of those the ones that can be read on light and on dark.
-THEME = Theme(
-    {
-        "triage.heading": "bold",
-        "triage.alarm": "bold red reverse",
-        "triage.name": "bold",
-        "triage.quiet": "none",
-        "triage.sure": "italic",
-        "triage.grade.ok": "green",
-        "triage.grade.keep-off-water": "bold magenta",
-        "triage.grade.away-from-system": "bold magenta",
-        "triage.grade.never": "bold red",
-        "triage.grade.unknown": "bold red",
-        "triage.prompt": "bold",
-    },
-    inherit=True,
-)
+STYLES = {
+    "triage.heading": "bold",
+    "triage.alarm": "bold red reverse",
+    "triage.name": "bold",
+    "triage.quiet": "none",
+    "triage.sure": "italic",
+    "triage.grade.ok": "green",
+    "triage.grade.keep-off-water": "bold magenta",
+    "triage.grade.away-from-system": "bold magenta",
+    "triage.grade.never": "bold red",
+    "triage.grade.unknown": "bold red",
+    "triage.prompt": "bold",
+}
 WIDEST = 100  # longer lines are hard to read
 NARROWEST = 20
 
 
 def build_console(*, width: int | None = None, file: IO[str] | None = None, colour: bool | None = None) -> Console:
     """The console for people: no markup, no emoji codes, no guessing; ``colour`` None asks the terminal."""
+    from rich.console import Console
+    from rich.theme import Theme
+
     return Console(
-        theme=THEME, width=width, file=file, no_color=None if colour is None else not colour, force_terminal=colour,
-        color_system="standard" if colour else "auto", highlight=False, markup=False, emoji=False,
+        theme=Theme(STYLES), width=width, file=file, no_color=None if colour is None else not colour,
+        force_terminal=colour, color_system="standard" if colour else "auto", highlight=False, markup=False,
+        emoji=False,
     )  # fmt: skip
 
 
-def columns(console: Console) -> int:
+def columns(console: Page) -> int:
     """Columns to fill now; asked anew for each line, because a window may be resized between two questions."""
     wide = console.width
     if console.is_dumb_terminal and not os.environ.get("COLUMNS"):
@@ -47,28 +49,29 @@ def columns(console: Console) -> int:
     return max(NARROWEST, min(wide, WIDEST))
 
 
-def heading(console: Console, words: str, style: str = "triage.heading", *, bullet: str = "") -> None:
+def heading(console: Page, words: str, style: str = "triage.heading", *, bullet: str = "") -> None:
     """A heading with a blank line before it; a bullet (a number) hangs."""
     console.print()
     line(console, (words, style), indent=0, bullet=bullet)
 
 
-def run_in(console: Console, words: str, *parts: str | tuple[str, str]) -> None:
+def run_in(console: Page, words: str, *parts: str | tuple[str, str]) -> None:
     """A short section: its heading and its paragraph in one, with a blank line before it."""
     console.print()
     line(console, (f"{words}: ", "triage.heading"), *parts, indent=0)
 
 
-def line(console: Console, *parts: str | tuple[str, str], indent: int = 2, bullet: str = "") -> None:
+def line(console: Page, *parts: str | tuple[str, str], indent: int = 2, bullet: str = "") -> None:
     """One paragraph, indented; a part is text, or (text, style name). A bullet hangs in the indent."""
-    text = Text()
-    for part in parts:
-        if isinstance(part, str):
-            text.append(part)
-        else:
-            text.append(part[0], style=part[1])
     hang = len(bullet) + 1 if bullet else 0
-    for number, wrapped in enumerate(text.wrap(console, max(NARROWEST, columns(console) - indent - hang))):
+    width = max(NARROWEST, columns(console) - indent - hang)
+    lead, below = " " * indent + (f"{bullet} " if bullet else ""), " " * (indent + hang)
+    if isinstance(console, PlainPage):
+        console.paragraph("".join(part if isinstance(part, str) else part[0] for part in parts), width, lead, below)
+        return
+    from rich.text import Text
+
+    text = Text.assemble(*parts)
+    for number, wrapped in enumerate(text.wrap(console, width)):  # type: ignore[arg-type]
         wrapped.rstrip()
-        lead = " " * indent + (f"{bullet} " if bullet and not number else " " * hang)
-        console.print(Text.assemble(lead, wrapped), soft_wrap=True)
+        console.print(Text.assemble(below if number else lead, wrapped), soft_wrap=True)

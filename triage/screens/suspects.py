@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Literal
 
-from rich.console import Console
-
 from ..report.case_report import Report, SupportLine, SuspectLine
 from . import wording
 from .measured import water_conclusions
+from .page import Page
 from .style import heading, line
 
 Names = Mapping[str, str]
@@ -47,7 +46,7 @@ TITLES: dict[Form, str] = {
 }  # fmt: skip
 
 
-def render_suspects(report: Report, console: Console, names: Names, *, numbers: bool, full: bool) -> None:
+def render_suspects(report: Report, console: Page, names: Names, *, numbers: bool, full: bool) -> None:
     """The leading suspects with reasons, the others by name."""
     form = form_of(report)
     heading(console, TITLES[form])
@@ -80,7 +79,7 @@ def _sure(suspect: SuspectLine, numbers: bool) -> str:
     return wording.sure_words(suspect.probability) + (f", {suspect.probability:.0%}" if numbers else "")
 
 
-def _nearest(report: Report, console: Console, form: Form, numbers: bool) -> None:
+def _nearest(report: Report, console: Page, form: Form, numbers: bool) -> None:
     """No suspect convinces: what comes nearest, and what to do all the same."""
     near = report.suspects[:3]
     if near:
@@ -91,14 +90,14 @@ def _nearest(report: Report, console: Console, form: Form, numbers: bool) -> Non
         line(console, step, bullet="-")
 
 
-def _others(others: Sequence[SuspectLine], console: Console, form: Form, numbers: bool) -> None:
+def _others(others: Sequence[SuspectLine], console: Page, form: Form, numbers: bool) -> None:
     if not others:
         return
     said = "; ".join(f"{wording.inside(suspect.name)} ({_sure(suspect, numbers)})" for suspect in others)
     line(console, f"{wording.MIGHT_BE if form == 'well' else wording.ALSO}: {said}.")
 
 
-def _reasons(report: Report, suspect: SuspectLine, console: Console, names: Names) -> None:
+def _reasons(report: Report, suspect: SuspectLine, console: Page, names: Names) -> None:
     line(console, suspect.plain, indent=4)
     by_water = {conclusion.rule for part in water_conclusions(report) for conclusion in part}
     least = max(CLEAR_BITS, SHARE * max((support.support for support in suspect.for_), default=0.0))

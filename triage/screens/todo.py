@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from rich.console import Console
-
 from ..report.case_report import AvoidLine, Report, ResponseLine
 from . import wording
+from .page import Page
 from .style import heading, line, run_in
 from .suspects import Form
 
@@ -22,7 +21,7 @@ WHY_FULL = 3  # reasons for each, when all is asked for
 HANDLED = ("spray", "water")
 
 
-def render_todo(report: Report, console: Console, names: Names, *, full: bool, form: Form = "one") -> None:
+def render_todo(report: Report, console: Page, names: Names, *, full: bool, form: Form = "one") -> None:
     """Responses, best first; the first two with their steps, the third with its first caution, the others by name."""
     if not report.responses:
         return
@@ -55,7 +54,7 @@ def chosen(report: Report, form: Form) -> Sequence[ResponseLine]:
     return [*first, *(response for response in report.responses if response not in first)]
 
 
-def _titled(response: ResponseLine, console: Console, names: Names, number: int, several: bool) -> None:
+def _titled(response: ResponseLine, console: Page, names: Names, number: int, several: bool) -> None:
     cause = wording.inside(names.get(response.for_[0], "")) if several and response.for_ else ""
     line(
         console, (_tag(response), f"triage.grade.{response.grade}"), (response.name, "triage.name"),
@@ -68,7 +67,7 @@ def _tag(response: ResponseLine | AvoidLine) -> str:
     return "" if response.grade == "ok" else f"[{wording.GRADE_TAGS[response.grade]}] "
 
 
-def _how(response: ResponseLine, console: Console, steps: int, full: bool) -> None:
+def _how(response: ResponseLine, console: Page, steps: int, full: bool) -> None:
     if response.dose is not None:
         amount = f"{response.dose.grams:.3g} g of {response.dose.what}"
         line(console, (amount, "triage.name"), indent=4, bullet="=")
@@ -92,7 +91,7 @@ def _most_cautions(response: ResponseLine, steps: int) -> int:
     return MOST_CAUTIONS if response.kind in HANDLED and (steps or response.dose) else 1
 
 
-def render_avoid(avoid: Sequence[AvoidLine], console: Console, *, full: bool) -> None:
+def render_avoid(avoid: Sequence[AvoidLine], console: Page, *, full: bool) -> None:
     """What not to use here, with the reason; the rest by name."""
     if not avoid:
         return
@@ -111,7 +110,7 @@ def _refusal(one: AvoidLine) -> str:
     return wording.GRADE_TAGS[one.grade] if one.grade in ("never", "unknown") else wording.NOT_HERE
 
 
-def render_recovery(report: Report, console: Console) -> None:
+def render_recovery(report: Report, console: Page) -> None:
     """How the leading cause gets better, and when to look again."""
     if report.suspects and report.suspects[0].expect:
         run_in(console, wording.RECOVER, " ".join(report.suspects[0].expect))

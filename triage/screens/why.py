@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from rich.console import Console
-
 from ..model.book import Book
 from ..model.cause import Cause
 from ..model.crop import Animal, Crop
@@ -14,12 +12,13 @@ from ..model.record import Source
 from ..report.case_report import Report, SuspectLine
 from ..rules.why import WhyNode, build_why_tree
 from . import wording
+from .page import Page
 from .style import heading, line
 
 DEEPEST = 12  # levels of indentation; what lies deeper stands at the same indent
 
 
-def render_why(report: Report, console: Console, book: Book) -> None:
+def render_why(report: Report, console: Page, book: Book) -> None:
     """The record of what fired for the first suspect, conclusions followed down to what was seen and measured."""
     if not report.suspects:
         heading(console, wording.WHY_NOTHING)
@@ -49,7 +48,7 @@ def _all_nodes(node: WhyNode) -> Iterator[WhyNode]:
         yield from _all_nodes(child)
 
 
-def _signs(suspect: SuspectLine, console: Console, book: Book) -> None:
+def _signs(suspect: SuspectLine, console: Page, book: Book) -> None:
     """What was seen, how often it goes with this cause, and where the table of the cause comes from."""
     cause = book.causes[suspect.cause]
     seen = [support.what for support in (*suspect.for_, *suspect.against) if support.kind in ("seen", "unsure")]
@@ -78,7 +77,7 @@ def _titled(source: Source) -> str:
 class _Tree:
     """Shows nodes once each; a rule met again is only named."""
 
-    def __init__(self, console: Console, book: Book) -> None:
+    def __init__(self, console: Page, book: Book) -> None:
         self.console = console
         self.book = book
         self.shown: set[str] = set()

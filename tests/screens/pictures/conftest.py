@@ -7,13 +7,14 @@ from collections.abc import Callable
 
 import pytest
 from rich.console import Console
+from rich.theme import Theme
 
 from triage.model.crop import LeafShape
 from triage.model.picture import Picture
 from triage.screens.pictures.patterns import leaf_scene
 from triage.screens.pictures.raster import Raster
 from triage.screens.pictures.show import small_raster
-from triage.screens.style import THEME
+from triage.screens.style import STYLES
 
 #: Scatterings in which each leaf is looked at.
 SALTS = (0, 7, 13)
@@ -25,8 +26,8 @@ class Screen:
     def __init__(self, width: int, system: str | None, **more: object) -> None:
         self.out = io.StringIO()
         self.console = Console(
-            theme=THEME, file=self.out, width=width, force_terminal=system is not None, highlight=False, markup=False,
-            color_system=system, **more,  # type: ignore[arg-type]
+            theme=Theme(STYLES), file=self.out, width=width, force_terminal=system is not None, highlight=False,
+            markup=False, color_system=system, **more,  # type: ignore[arg-type]
         )  # fmt: skip
 
     @property

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from rich.console import Console
+from rich.theme import Theme
 
 from triage.model.book import Book
 from triage.screens.pictures.catalogue import pictures_of, show
@@ -17,7 +18,7 @@ from triage.screens.pictures.palette import INKS
 from triage.screens.pictures.raster import Raster
 from triage.screens.pictures.show import picture_beside, pictures_beside
 from triage.screens.pictures.terminal import bar_line, beside, legend, picture_lines, shows_colours
-from triage.screens.style import THEME
+from triage.screens.style import STYLES
 
 GOLDEN = Path(__file__).resolve().parents[2] / "golden"
 ESCAPE = re.compile(r"\x1b\[[0-9;]*m")
@@ -66,7 +67,7 @@ def test_without_256_colours_there_are_letters_a_legend_and_no_escapes(
 
 def test_a_screen_that_cannot_write_blocks_gets_letters() -> None:
     out = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
-    console = Console(theme=THEME, file=out, force_terminal=True, color_system="256", width=80)
+    console = Console(theme=Theme(STYLES), file=out, force_terminal=True, color_system="256", width=80)
     assert not shows_colours(console)
 
 
