@@ -8,6 +8,7 @@ import click
 
 from ..errors import UsageError
 from . import common
+from .case_list import list_cases
 from .common import home_folder, home_option, json_option, open_home_journal, print_json
 from .later import LATER
 
@@ -18,27 +19,6 @@ def case() -> None:
 
     Example: triage case list
     """
-
-
-@case.command("list")
-@home_option
-@json_option
-def list_cases(home: str | None, as_json: bool) -> None:
-    """Every case, newest first.
-
-    Example: triage case list
-    """
-    folder = home_folder(home)
-    cases = ()
-    if common.has_journal(folder):
-        with open_home_journal(folder, read_only=True) as journal:
-            cases = journal.list_cases()  # type: ignore[assignment]
-    if as_json:
-        print_json({"format": "triage-cases/1", "cases": cases})
-        return
-    from ..screens.cases import render_cases
-
-    render_cases(cases, common.console(), common.open_own_book(folder))
 
 
 @case.command()
@@ -127,5 +107,5 @@ def _must_exist(folder: object) -> None:
         raise UsageError(f"no cases are kept in {folder} (begin one: triage plant)")
 
 
-for later in LATER:
+for later in (list_cases, *LATER):
     case.add_command(later)

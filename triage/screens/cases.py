@@ -22,16 +22,34 @@ from .why import render_why
 
 if TYPE_CHECKING:
     from ..journal import CaseLine, Closing, StoredAction, StoredCase, StoredReport
+    from ..recall.listing import ListedCase
 
 
-def render_cases(cases: Sequence[CaseLine], console: Console, book: Book) -> None:
-    """One line a case."""
+def render_cases(cases: Sequence[ListedCase], console: Console, book: Book, *, of: int) -> None:
+    """One line a case; ``of`` is how many there are in all."""
     if not cases:
-        line(console, wording.NO_CASES, indent=0)
+        line(console, wording.NO_SUCH_CASE.format(wording.count(of, "case")) if of else wording.NO_CASES, indent=0)
     for case in cases:
-        ended = case.outcome or wording.STATE_WORDS[case.state]
-        parts = [case.on, _plant_of(case, book), wording.inside(case.summary), ended]
+        parts = [case.on, _where(case, book), _taken_for(case, book), _ended(case)]
         line(console, "; ".join(part for part in parts if part), indent=0, bullet=f"{case.id:>3} ")
+
+
+def _where(case: ListedCase, book: Book) -> str:
+    crop = wording.inside(book.crops[case.crop].name) if case.crop in book.crops else ""
+    said = "" if crop and crop in case.plant.lower() else crop
+    plant = " ".join(part for part in (said, case.plant) if part) or wording.A_PLANT
+    return wording.IN_BED.format(plant=plant, bed=case.bed) if case.bed else plant
+
+
+def _taken_for(case: ListedCase, book: Book) -> str:
+    known = [wording.inside(book.causes[cause].name) for cause in case.causes if cause in book.causes]
+    names = " + ".join(known) or ("" if case.proven else wording.inside(case.summary))
+    return wording.PROVEN.format(names or wording.NOTHING_OF_THE_BOOK) if case.proven else names
+
+
+def _ended(case: ListedCase) -> str:
+    looked = wording.LOOKED_AGAIN.format(verdict=case.verdict, day=case.last_look) if case.verdict else ""
+    return case.outcome or looked or wording.STATE_WORDS[case.state]
 
 
 def _plant_of(case: CaseLine, book: Book) -> str:

@@ -169,6 +169,11 @@ A_PLANT = "a plant"
 # -- saved cases, the demo, the reasoning
 
 NO_CASES = "No case yet. Begin one: triage plant"
+NO_SUCH_CASE = "None of the {} fits."
+IN_BED = "{plant} in bed {bed}"
+PROVEN = "proved to be {}"
+NOTHING_OF_THE_BOOK = "nothing of the book"
+LOOKED_AGAIN = "{verdict} on {day}"
 NO_ADVICE = "{} so far and no advice yet. Go on with it: triage plant"
 STATE_WORDS = {"unfinished": "not finished", "finished": "answered", "abandoned": "given up", "closed": "closed"}
 CASE_TITLE = "Case {number}, {day}: {plant} ({state})"

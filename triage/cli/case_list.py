@@ -1,0 +1,73 @@
+"""`triage case list`: every case, or those of a bed, a crop, a cause."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from ..errors import UsageError
+from . import common
+from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+
+if TYPE_CHECKING:
+    from ..model.book import Book
+
+
+@click.command("list")
+@click.option("--open", "state", flag_value="open", help="Only those that are not closed.")
+@click.option("--closed", "state", flag_value="closed", help="Only those that are closed.")
+@click.option("--crop", help="Only this crop: an id or a name.")
+@click.option("--bed", default="", help="Only this bed.")
+@click.option("--cause", help="Only what was this, or is taken for it: an id or a name.")
+@click.option("--since", help="Only those first looked at on this day (2026-05-04) or later.")
+@home_option
+@json_option
+def list_cases(
+    state: str | None, crop: str | None, bed: str, cause: str | None, since: str | None, home: str | None,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Every case, newest first, with what it is taken for now; or only some of them.
+
+    Example: triage case list --open --crop cucumber --cause "spider mites" --since 2026-05-01
+    """
+    from ..recall.listing import CaseList, Wanted, list_wanted
+
+    folder = home_folder(home)
+    book = open_own_book(folder)
+    wanted = Wanted(
+        state=state or "", crop=_crop(book, crop), bed=bed.strip(), cause=_cause(book, cause),
+        since=common.day(since) if since else "",
+    )  # fmt: skip
+    found = CaseList(cases=(), of=0)
+    if common.has_journal(folder):
+        with open_home_journal(folder, read_only=True) as journal:
+            found = list_wanted(book, journal, wanted)
+    if as_json:
+        print_json(found)
+        return
+    from ..screens.cases import render_cases
+
+    render_cases(found.cases, common.console(), book, of=found.of)
+
+
+def _crop(book: Book, name: str | None) -> str:
+    if not name:
+        return ""
+    from ..intake import named_ids
+
+    return named_ids([name], book.crops, "crop")[0]
+
+
+def _cause(book: Book, name: str | None) -> str:
+    """The id of a cause by its id or name. Errors: UsageError with the nearest match."""
+    if not name:
+        return ""
+    wanted = name.strip().casefold()
+    for id_, cause in book.causes.items():
+        if wanted in (id_, cause.name.casefold()):
+            return id_
+    from ..book.records import nearest
+
+    known = [text for id_, cause in book.causes.items() for text in (id_, cause.name.casefold())]
+    raise UsageError(f"no cause '{name}' in the book (see: triage book find WORDS{nearest(wanted, known)})")
