@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
 class TriageError(Exception):
@@ -13,8 +13,7 @@ class UsageError(TriageError):
     """Wrong use or unreadable input: what, where, and what is allowed (exit 2)."""
 
 
-@dataclass(frozen=True, order=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing wrong in a knowledge file or a case file."""
 
     path: str

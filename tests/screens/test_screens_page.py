@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from triage.screens.page import Page, PlainPage, open_page
+from triage.screens.page import PlainPage, open_page
 from triage.screens.style import build_console, heading, line, run_in
+
+if TYPE_CHECKING:
+    from triage.screens.page import Page
 
 WORDS = st.lists(
     st.sampled_from(["pH", "7.4", "is", "two-spotted", "(new)", "a", "x" * 20, "°C", "µS/cm", '"iron"', "–"]),

@@ -51,7 +51,7 @@ def test_very_wide_windows_are_not_filled() -> None:
 def test_a_dumb_terminal_is_as_wide_as_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TERM", "dumb")
     monkeypatch.delenv("COLUMNS", raising=False)
-    monkeypatch.setattr(style.shutil, "get_terminal_size", lambda: style.os.terminal_size((60, 24)))
+    monkeypatch.setattr(style, "terminal_width", lambda: 60)
     console = build_console(file=io.StringIO(), colour=True)
     assert columns(console) == 60
 

@@ -6,7 +6,6 @@ A stack of its own instead of recursion: neither deep nesting nor an alias bomb 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from typing import Any
 
 from ..errors import Fault
@@ -26,13 +25,13 @@ _NUMBER_TRAP = (
 _CONTROL = r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]"
 
 
-@dataclass
 class Document:
     """What one file held: plain data, the line of each path, and the faults met on the way."""
 
-    data: Any
-    lines: dict[Path, int]
-    faults: list[Fault] = field(default_factory=list)
+    def __init__(self, data: Any, lines: dict[Path, int], faults: list[Fault]) -> None:
+        self.data = data
+        self.lines = lines
+        self.faults = faults
 
     def line(self, path: Path) -> int:
         """Line of the nearest known ancestor of ``path`` (1 if nothing is known)."""

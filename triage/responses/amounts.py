@@ -13,13 +13,10 @@ StrengthUnit = Literal["%", "% vol", "g/L", "mL/L"]
 Of = Literal["active", "product"]
 
 _NUMBER = r"(?P<number>\d+(?:[.,]\d+)?|[.,]\d+)"
-_STRENGTH = re.compile(
-    rf"^{_NUMBER}\s*(?P<unit>%|mg/l|g/l|ml/l)\s*(?P<by>v/v|vol|w/v)?(?:\s*(?:of\s+)?(?P<of>product|active))?$",
-    re.IGNORECASE,
-)
-_AMOUNT = re.compile(rf"^{_NUMBER}\s*(?P<unit>[a-zµ]+)$", re.IGNORECASE)
-_VOLUME = re.compile(rf"^{_NUMBER}\s*(?P<unit>[a-z0-9³ ]+)$", re.IGNORECASE)
-_EVERY = re.compile(rf"^{_NUMBER}\s*(?P<unit>d|day|days|w|week|weeks|h|hours?)$", re.IGNORECASE)
+_STRENGTH = rf"^{_NUMBER}\s*(?P<unit>%|mg/l|g/l|ml/l)\s*(?P<by>v/v|vol|w/v)?(?:\s*(?:of\s+)?(?P<of>product|active))?$"
+_AMOUNT = rf"^{_NUMBER}\s*(?P<unit>[a-zµ]+)$"
+_VOLUME = rf"^{_NUMBER}\s*(?P<unit>[a-z0-9³ ]+)$"
+_EVERY = rf"^{_NUMBER}\s*(?P<unit>d|day|days|w|week|weeks|h|hours?)$"
 
 _LITRES = {"l": 1.0, "litre": 1.0, "litres": 1.0, "liter": 1.0, "liters": 1.0, "ml": 0.001, "m3": 1000.0, "m³": 1000.0}
 _GRAMS = {"g": 1.0, "gram": 1.0, "grams": 1.0, "kg": 1000.0, "mg": 0.001}
@@ -47,8 +44,8 @@ def _number(text: str) -> float:
     return float(text.replace(",", "."))
 
 
-def _read(pattern: re.Pattern[str], text: str, what: str, allowed: str) -> re.Match[str]:
-    found = pattern.match(text.strip())
+def _read(pattern: str, text: str, what: str, allowed: str) -> re.Match[str]:
+    found = re.match(pattern, text.strip(), re.IGNORECASE)
     if found is None or _number(found["number"]) <= 0:
         raise UsageError(f"{what} '{text}' is not readable: write for example {allowed}")
     return found

@@ -21,10 +21,8 @@ _HOW_SOLD = (
 _UNITS = "a an the of in to for g l ml kg mg percent vol"
 _SMALL = frozenset(_UNITS.split())  # small words and units, which no name hangs on
 _NOISE = frozenset(_HOW_SOLD.split())
-_SPLIT = re.compile(
-    r"\s*(?:[,;+&|]|\s/\s|\b(?:and|with|plus|containing|contains|und|mit|et|avec|y|con|e)\b)\s*", re.IGNORECASE
-)
-_TOKEN = re.compile(r"[a-z0-9]+(?:[.,]\d+)?")
+_SPLIT = r"(?i)\s*(?:[,;+&|]|\s/\s|\b(?:and|with|plus|containing|contains|und|mit|et|avec|y|con|e)\b)\s*"
+_TOKEN = r"[a-z0-9]+(?:[.,]\d+)?"
 #: How many nearest names are shown.
 _NEAR = 4
 
@@ -70,7 +68,7 @@ class Names:
         whole = self._find(words)
         if whole is not None:
             return (whole,)
-        parts = [part for part in _SPLIT.split(_without_brackets(words)) if _without_noise(part)]
+        parts = [part for part in re.split(_SPLIT, _without_brackets(words)) if _without_noise(part)]
         if len(parts) < 2:
             return (Named(words=words.strip(), near=self._near(words)),)
         return tuple(self._find(part) or Named(words=part, near=self._near(part)) for part in dict.fromkeys(parts))
@@ -102,7 +100,7 @@ def plain_name(text: str) -> str:
     """
     bare = unicodedata.normalize("NFKD", text.casefold())
     bare = "".join(letter for letter in bare if not unicodedata.combining(letter)).replace("sulph", "sulf")
-    return " ".join(_singular(token) for token in _TOKEN.findall(bare))
+    return " ".join(_singular(token) for token in re.findall(_TOKEN, bare))
 
 
 def _name_and_other(name: str) -> tuple[str, ...]:

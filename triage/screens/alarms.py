@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from ..model.outcome import AlarmRaised
 from . import wording
-from .page import Page
 from .style import heading, line
+
+if TYPE_CHECKING:
+    from .page import Page
 
 
 def render_alarms(alarms: Sequence[AlarmRaised], console: Page) -> None:

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from ..report.case_report import Report, SuspectLine
 from . import wording
 from .alarms import render_alarms
 from .measured import render_measured
-from .page import Page
 from .style import heading, line, run_in
 from .suspects import Form, form_of, render_suspects
 from .todo import render_avoid, render_recovery, render_todo
+
+if TYPE_CHECKING:
+    from .page import Page
 
 Names = Mapping[str, str]
 

@@ -4,34 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from itertools import groupby
-from typing import Protocol
+from typing import TYPE_CHECKING
 
 from ..report.case_report import ConclusionLine, ReadingLine, Report
 from . import wording
-from .page import Page
 from .style import heading, line
+
+if TYPE_CHECKING:
+    from typing import Protocol
+
+    from .page import Page
+
+    class Value(Protocol):
+        """What a reading and a line of a report have in common."""
+
+        @property
+        def value(self) -> float: ...
+        @property
+        def unit(self) -> str: ...
+        @property
+        def bound(self) -> str: ...
+        @property
+        def low(self) -> float: ...
+        @property
+        def high(self) -> float: ...
+        @property
+        def step(self) -> float: ...
+
 
 BEARING = 3  # conclusions shown that bear on the suspects
 BESIDE = 1  # and others
 WIDE = 1.2  # a reading whose ends lie further apart than this is shown as a range
 RESTS_ON = ("reading ", "trend ")
-
-
-class Value(Protocol):
-    """What a reading and a line of a report have in common."""
-
-    @property
-    def value(self) -> float: ...
-    @property
-    def unit(self) -> str: ...
-    @property
-    def bound(self) -> str: ...
-    @property
-    def low(self) -> float: ...
-    @property
-    def high(self) -> float: ...
-    @property
-    def step(self) -> float: ...
 
 
 def say_value(name: str, reading: Value) -> str:

@@ -5,22 +5,25 @@ from __future__ import annotations
 import os
 import sys
 import textwrap
-from typing import IO, Any, Protocol
+from typing import IO, TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from typing import Protocol
+
+    class Page(Protocol):
+        """A console of rich, or a plain page."""
+
+        @property
+        def width(self) -> int: ...
+
+        @property
+        def is_dumb_terminal(self) -> bool: ...
+
+        def print(self, *objects: Any, soft_wrap: bool | None = None) -> None: ...
+
 
 #: Whoever sets one of these wants colour in a pipe, too (rich reads them).
 _WANTS_COLOUR = ("FORCE_COLOR", "TTY_COMPATIBLE", "TTY_INTERACTIVE")
-
-
-class Page(Protocol):
-    """A console of rich, or a plain page."""
-
-    @property
-    def width(self) -> int: ...
-
-    @property
-    def is_dumb_terminal(self) -> bool: ...
-
-    def print(self, *objects: Any, soft_wrap: bool | None = None) -> None: ...
 
 
 class PlainPage:
@@ -56,8 +59,11 @@ def open_page() -> Page:
 def _window() -> int:
     """Columns as COLUMNS says, or of the terminal somebody reads the pipe's end in."""
     said = os.environ.get("COLUMNS", "")
-    if said.isdigit() and int(said):
-        return int(said)
+    return int(said) if said.isdigit() and int(said) else terminal_width()
+
+
+def terminal_width() -> int:
+    """Columns of the terminal that a standard stream is on; 80 where there is none."""
     for stream in (0, 1, 2):
         try:
             return os.get_terminal_size(stream).columns or 80

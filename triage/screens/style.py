@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-import shutil
 from typing import IO, TYPE_CHECKING
 
-from .page import Page, PlainPage
+from .page import PlainPage, terminal_width
 
 if TYPE_CHECKING:
     from rich.console import Console
+
+    from .page import Page
 
 #: Only bold and the eight colours every terminal has, of those the ones that can be read on light and on dark.
 STYLES = {
@@ -45,7 +46,7 @@ def columns(console: Page) -> int:
     """Columns to fill now; asked anew for each line, because a window may be resized between two questions."""
     wide = console.width
     if console.is_dumb_terminal and not os.environ.get("COLUMNS"):
-        wide = shutil.get_terminal_size().columns  # rich takes 80 for granted there
+        wide = terminal_width()  # rich takes 80 for granted there
     return max(NARROWEST, min(wide, WIDEST))
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from ..report.case_report import Report, SupportLine, SuspectLine
 from . import wording
 from .measured import water_conclusions
-from .page import Page
 from .style import heading, line
+
+if TYPE_CHECKING:
+    from .page import Page
 
 Names = Mapping[str, str]
 Form = Literal["one", "two", "well", "unfit", "untold"]

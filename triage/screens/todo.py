@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from ..report.case_report import AvoidLine, Report, ResponseLine
 from . import wording
-from .page import Page
 from .style import heading, line, run_in
 from .suspects import Form
+
+if TYPE_CHECKING:
+    from .page import Page
 
 Names = Mapping[str, str]
 

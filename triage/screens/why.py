@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from ..model.book import Book
 from ..model.cause import Cause
@@ -12,8 +13,10 @@ from ..model.record import Source
 from ..report.case_report import Report, SuspectLine
 from ..rules.why import WhyNode, build_why_tree
 from . import wording
-from .page import Page
 from .style import heading, line
+
+if TYPE_CHECKING:
+    from .page import Page
 
 DEEPEST = 12  # levels of indentation; what lies deeper stands at the same indent
 

@@ -16,8 +16,8 @@ from .values import Value, parse_value
 
 POINTS = ("fish-tank", "sump", "bed", "top-up")
 BOUNDS: tuple[Bound, ...] = ("=", "<=", ">=", "<", ">")
-_ASSIGNMENT = re.compile(r"\s*(?P<name>[^\W\d][\w\s.-]*?)\s*(?P<rest>[<>≤≥=:].*)$", re.DOTALL)
-_SIGN = re.compile(r"^:|^=(?!\s*[<>][^=])")  # an equals sign, unless it belongs to a bound written =<
+_ASSIGNMENT = r"(?s)\s*(?P<name>[^\W\d][\w\s.-]*?)\s*(?P<rest>[<>≤≥=:].*)$"
+_SIGN = r"^:|^=(?!\s*[<>][^=])"  # an equals sign, unless it belongs to a bound written =<
 
 
 def find_quantity(name: str, quantities: Mapping[str, Quantity]) -> Quantity:
@@ -55,10 +55,10 @@ def parse_assignment(
     Raises:
         UsageError: one line on what is wrong and what is allowed.
     """
-    match = _ASSIGNMENT.match(text)
+    match = re.match(_ASSIGNMENT, text)
     if match is None:
         raise UsageError(f"'{text}' is not a reading (write name=value, for example ph=7.2 or tan<=0.25)")
-    value = _SIGN.sub("", match["rest"], count=1)
+    value = re.sub(_SIGN, "", match["rest"], count=1)
     said, name = _split_point(match["name"], quantities)
     return make_reading(name, value, quantities, on=on, kit=kit, time=time, point=said or point)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import unicodedata
 from collections.abc import Iterable
@@ -10,7 +9,7 @@ from collections.abc import Iterable
 from ..errors import UsageError
 from ..model.quantity import Quantity, Unit
 
-_NOISE = re.compile(r"\bas\b|[\s°_\-()]")
+_NOISE = r"\bas\b|[\s°_\-()]"
 
 
 def plain_unit(text: str) -> str:
@@ -20,7 +19,7 @@ def plain_unit(text: str) -> str:
     ('mg/lno3', True, 'f')
     """
     folded = unicodedata.normalize("NFKC", text).casefold().replace("μ", "u")
-    return _NOISE.sub("", folded)
+    return re.sub(_NOISE, "", folded)
 
 
 def nearest(word: str, allowed: Iterable[str]) -> str:
@@ -29,6 +28,8 @@ def nearest(word: str, allowed: Iterable[str]) -> str:
     >>> nearest("nitrat", ["nitrite", "nitrate"])
     ", did you mean 'nitrate'?"
     """
+    import difflib
+
     found = difflib.get_close_matches(word, sorted(allowed), n=1, cutoff=0.6)
     return f", did you mean '{found[0]}'?" if found else ""
 

@@ -12,7 +12,7 @@ from ..model.quantity import Bound
 
 _BOUNDS: dict[str, Bound] = {"<=": "<=", "=<": "<=", "≤": "<=", ">=": ">=", "=>": ">=", "≥": ">=", "<": "<", ">": ">"}
 _NUMBER = r"[+-]?(?:\d[\d.,]*|[.,]\d+)"
-_VALUE = re.compile(
+_VALUE = (
     rf"\s*(?P<bound><=|=<|≤|>=|=>|≥|<|>|=)?\s*(?P<low>{_NUMBER})"
     rf"(?:\s*(?:\.\.|–|-|\bto\b)\s*(?P<high>{_NUMBER}))?\s*(?P<unit>\D.*)?$"
 )
@@ -62,7 +62,7 @@ def parse_value(text: str | float) -> Value:
     if not isinstance(text, str):
         return Value("=", _finite(float(text)), float(text), "")
     # two dots join the ends of a range and belong to neither number
-    match = _VALUE.match(text.replace("..", " .. "))
+    match = re.match(_VALUE, text.replace("..", " .. "))
     if match is None:
         raise UsageError(f"'{text}' is not a value (write a number, or a limit such as <=0.25 with a unit behind it)")
     low = parse_number(match["low"])
