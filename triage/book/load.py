@@ -13,6 +13,7 @@ import msgspec
 from .. import __version__
 from ..errors import Fault, KnowledgeError
 from ..model.book import Book
+from ..model.garden import Here
 from ..words.phrases import compile_speech
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
@@ -51,7 +52,7 @@ class Loaded:
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
         speech = compile_speech(self.entries["findings"], self.entries["synonyms"])
-        return Book(version=__version__, hash=self.hash, speech=speech, **self.entries)
+        return Book(version=__version__, hash=self.hash, speech=speech, here=Here(), **self.entries)
 
 
 def knowledge_files(folder: FilePath) -> list[tuple[str, FilePath]]:

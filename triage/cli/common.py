@@ -69,6 +69,14 @@ def open_own_book(home: Path) -> Book:
     return open_book(home / "knowledge", cache_folder(), _compile_ways)
 
 
+def own_book_here(home: Path, on: str) -> Book:
+    """The same with what this home's journal knew on a day."""
+    from ..recall.garden import book_here
+
+    with open_home_journal(home, read_only=True) as journal:
+        return book_here(open_own_book(home), journal, on)
+
+
 def _compile_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
     from ..rules.ways import list_all_ways
 

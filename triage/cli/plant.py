@@ -60,6 +60,8 @@ def _from_file(path: Path, on: str | None, folder: Path) -> Report:
     file = load_case(path)
     saved, readings = common.load_saved(folder) if file.case.system is None else (None, ())
     case = build_case(file, book, today=common.day(on), saved=saved)
+    if file.case.system is None and common.has_journal(folder):
+        book = common.own_book_here(folder, case.on)
     session = session_from_case(book, case)
     session.readings = (*readings, *session.readings)
     return session.look()
@@ -89,8 +91,10 @@ def show_report(
 
 def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, new: bool) -> Report:
     """The series and its answer."""
-    book = open_own_book(folder)
+    from ..recall.garden import book_here
+
     with open_home_journal(folder) as journal:
+        book = book_here(open_own_book(folder), journal, common.day(on))
         session = Session(
             book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
         )

@@ -73,7 +73,9 @@ def recheck(
 def open_recheck(book: Book, journal: Journal, number: int, day: str) -> Recheck:
     """A later look at a case as it stands on a day."""
     from ..recall.again import Recheck
+    from ..recall.garden import book_here
 
+    book = book_here(book, journal, day, without=number)
     since = min(day, journal.load_case(number).on)
     readings = [reading for reading in common.recent_readings(journal, since) if reading.on <= day]
     return Recheck(book, journal, number, readings, journal.load_system(), on=day)

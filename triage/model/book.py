@@ -8,6 +8,7 @@ from .cause import Cause
 from .crop import Animal, Crop
 from .exposure import CoverShare, Margin
 from .finding import Finding, Question
+from .garden import Here
 from .picture import Picture
 from .quantity import Quantity
 from .record import Record, Source
@@ -50,4 +51,5 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     roles: dict[str, Role] = {}
     ways: dict[str, tuple[Way, ...]] = {}  # of the rules, boiled down for the engine; empty: worked out when needed
     pictures: dict[str, Picture] = {}
+    here: Here = Here()  # empty until a garden's journal is laid beside the book
     speech: Speech = Speech()  # the phrases of the findings and the synonyms, ready for the reader of words

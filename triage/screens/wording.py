@@ -57,6 +57,7 @@ NOTHING_TOLD_DO = (
     "Say what you see: which leaves, what colour, what moves on them, and what changed in the last two weeks.",
     "Do not spray or dose anything on a guess.",
 )
+FROM_JOURNAL = "From your journal"
 SPEAKS_FOR = "For it: "
 SPEAKS_AGAINST = "Against it: "
 CROP_FOR = "{} is prone to it"
