@@ -6,12 +6,17 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from ..followup.own_cases import as_favoured, own_rates
+from ..followup.own_cases import OwnRate, as_favoured, own_rates
 from ..followup.recovery import day_after
+from ..followup.returning import list_returning
+from ..followup.watching import list_plots, list_watch
 from ..model.book import Book
+from ..model.case import System
 from ..model.garden import Here, OtherLook
 from ..ranking.alike import close_look
+from ..report.garden_report import GardenReport, OwnCases, RateLine
 from .again import AdvisedSuspect
+from .cases import list_standing
 
 if TYPE_CHECKING:
     from ..journal import CaseLine, Journal
@@ -66,4 +71,32 @@ def _look(book: Book, journal: Journal, line: CaseLine) -> OtherLook:
     return OtherLook(
         number=line.id, on=line.on, crop=line.crop, plant=line.plant, seen=frozenset(kept.seen),
         absent=frozenset(kept.absent), passes_on=any(book.causes[cause].spreads is not None for cause in taken),
+    )  # fmt: skip
+
+
+def garden_on(book: Book, journal: Journal, on: str) -> GardenReport:
+    """The garden as one, as it was known on a day."""
+    cases = list_standing(book, journal, until=on)
+    crops = (journal.load_system() or System()).crops
+    plots = list_plots(journal.beds(), journal.plants(), crops, cases, on)
+    return GardenReport(
+        on=on, watch=list_watch(book, cases, plots, on), returning=list_returning(book, cases),
+        own_cases=_own_cases(book, journal, on),
+    )  # fmt: skip
+
+
+def _own_cases(book: Book, journal: Journal, on: str) -> OwnCases:
+    proven, turned_on = proven_cases(journal, on), learns(journal)
+    rates = [rate for rate in own_rates(book, proven) if rate.proven]
+    return OwnCases(
+        on=turned_on, cases=len(proven), nothing_of_the_book=sum(not causes for causes in proven),
+        weight=book.margins["own-cases-weight"].value, most=book.margins["own-cases-most"].value,
+        rates=tuple(_rate_line(book, rate, turned_on) for rate in sorted(rates, key=lambda r: (-r.proven, r.cause))),
+    )  # fmt: skip
+
+
+def _rate_line(book: Book, rate: OwnRate, turned_on: bool) -> RateLine:
+    return RateLine(
+        cause=rate.cause, name=book.causes[rate.cause].name, proven=rate.proven, book=rate.book, here=rate.here,
+        times=rate.factor if turned_on else 1.0, bounded=rate.bounded,
     )  # fmt: skip
