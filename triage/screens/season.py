@@ -94,7 +94,7 @@ class SeasonPlayer:
         if event.again is not None:
             said |= self._again(written, event.again)
         self._end(written)
-        return Happened(event=event, number=self.numbers.get(event.case), **said, **self._asked(event))
+        return Happened(event=event, number=self.numbers.get(event.case), **said, **self._asked(written))
 
     def _prepare(self, written: Written) -> None:
         """The system, its beds, and what was measured."""
@@ -103,6 +103,7 @@ class SeasonPlayer:
             case = build_case(written.case(CaseInput(system=event.system)), self.book, today=event.day)
             self.journal.save_system(case.system)
         for bed in event.beds:
+            self._must_know(written, "beds", bed.crops, self.book.crops)
             self.journal.save_bed(Bed(name=bed.name, kind=bed.kind, crops=tuple(bed.crops)))
         readings = [
             parse_assignment(text, self.book.quantities, on=event.day, kit=event.kit, point=event.point)
@@ -159,10 +160,12 @@ class SeasonPlayer:
 
     # -- questions about the water, a spray, the day ---------------------------------------------------------------
 
-    def _asked(self, event: Event) -> dict[str, Any]:
+    def _asked(self, written: Written) -> dict[str, Any]:
+        event = written.event
         said: dict[str, Any] = {}
         system, readings = self._system(), readings_until(self.journal, event.day)
         if event.why is not None:
+            self._must_know(written, "why", (*event.why.seen, *event.why.absent), self.book.findings)
             told = DriftTold(seen=frozenset(event.why.seen), absent=frozenset(event.why.absent))
             said["drift"] = explain_drift(self.book, event.why.quantity, system, readings, on=event.day, told=told)
         if event.spray is not None:
