@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -160,8 +161,8 @@ def test_the_command_plays_it_and_can_keep_it(triage: Any, tmp_path: Path) -> No
         assert written.event.says in said
     for words in ("A second cause may be at work", "not with these animals", "Most likely: Stones or shells"):
         assert words in said
-    listed = triage("case", "list", "--cause", "two-spotted-spider-mite", "--home", "glasshouse").stdout
-    assert len(listed.splitlines()) == 2
+    listed = triage("case", "list", "--cause", "two-spotted-spider-mite", "--home", "glasshouse", "--json").stdout
+    assert [case["bed"] for case in json.loads(listed)["cases"]] == ["middle", "warm wall"]
     assert triage("demo", "--season", "--keep", "glasshouse").returncode == 2
     assert triage("demo", "--keep", "elsewhere").returncode == 2
 
