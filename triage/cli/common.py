@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from ..model.quantity import Reading
     from ..model.rule import Rule
     from ..model.way import Way
+    from ..screens.page import Page
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -159,6 +160,14 @@ def console() -> Console:
 
     _speak()
     return build_console()
+
+
+def page() -> Page:
+    """The page for answers that nobody is asked on: standard output, without rich where nobody sees colours."""
+    from ..screens.page import open_page
+
+    _speak()
+    return open_page()
 
 
 def print_json(value: Any) -> None:

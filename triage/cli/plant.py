@@ -74,10 +74,9 @@ def show_report(
     from ..report.build import names_of
     from ..screens import wording
     from ..screens.answer import render_answer
-    from ..screens.page import open_page
     from ..screens.style import line
 
-    out = open_page()
+    out = common.page()
     book = open_own_book(folder)
     render_answer(report, out, names_of(book), numbers=numbers, full=full, heard=heard)
     if why:
