@@ -15,11 +15,13 @@ from .model.finding import Place
 from .model.outcome import AlarmRaised, Avoided, Favoured, Heard, NextQuestion, Ranking, Response, Verdict
 from .model.quantity import Reading
 from .model.substance import Substance
-from .ranking.evidence import Evidence, close_evidence
+from .ranking.alike import Alike, find_alike, with_alike
+from .ranking.evidence import Contradiction, Evidence, close_evidence
 from .ranking.network import Network, build_network
 from .ranking.question import choose_question
 from .ranking.rank import rank_causes
 from .report.build import Look
+from .report.here_lines import say_alike, say_own_cases
 from .responses.grade import grade_substance
 from .responses.respond import respond_to
 from .responses.setting import Assumptions, Plan, Water
@@ -143,6 +145,7 @@ class Engines:
         """Causes with odds moved by crop and rules; a rule that rests on a stale reading moves them half as far."""
         stale = {item.reading.quantity for item in current if item.stale}
         favoured = [self._aged(item, outcome, stale) for item in outcome.favoured]
+        favoured += self.book.here.favoured
         crop = self.book.crops.get(case.crop)
         return build_network(self.book.causes, self.book.findings, crop=crop, favoured=favoured)
 
@@ -184,6 +187,7 @@ class Engines:
     ) -> Look:  # fmt: skip
         """One pass: rules, ranking, rules with suspects, the next question, responses."""
         full, contradictions = closed(case, self.book)
+        alike = alike_elsewhere(case, self.book)
         facts, current = self.facts(full)
         outcome = self.rules.run_case(facts)
         network = self.network(full, outcome, current)
@@ -199,6 +203,7 @@ class Engines:
             readings=tuple(msgspec.structs.replace(item.reading, note=item.note) for item in current), outcome=outcome,
             ranking=ranking, question=self._question(full, network, here) if with_question else None,
             responses=responses, avoided=avoided,
+            from_journal=(*say_alike(self.book, alike), *say_own_cases(self.book, ranking)),
         )  # fmt: skip
 
     def respond(
@@ -225,12 +230,27 @@ class Engines:
 
 
 def closed(case: Case, book: Book) -> tuple[Case, tuple[str, ...]]:
-    """The case with what its findings imply and exclude, and where they contradict each other."""
+    """The case with what its findings imply and exclude, and where they contradict each other.
+
+    What other looks in this garden tell is added where nobody answered it (see ``alike_elsewhere``).
+    """
     evidence, clashes = close_evidence(Evidence.of_case(case), book.findings)
-    says = tuple(
-        f"'{book.findings[c.finding].name}' does not go with '{book.findings[c.other].name}'"
-        f"{' being absent' if c.implies else ''}"
-        for c in clashes
+    alike = find_alike(book, case, evidence) if book.here.looks else None
+    if alike is not None:
+        evidence, clashes = close_evidence(with_alike(evidence, alike, book), book.findings)
+    full = msgspec.structs.replace(
+        case, seen=evidence.seen, absent=evidence.absent, unsure=evidence.unsure, set_aside=evidence.set_aside
     )
-    full = msgspec.structs.replace(case, seen=evidence.seen, absent=evidence.absent, unsure=evidence.unsure)
-    return full, says
+    return full, tuple(_say_clash(book, clash) for clash in clashes)
+
+
+def alike_elsewhere(case: Case, book: Book) -> Alike | None:
+    """What other looks in this garden tell of which plants have it; None where they tell nothing."""
+    if not book.here.looks:
+        return None
+    return find_alike(book, case, close_evidence(Evidence.of_case(case), book.findings)[0])
+
+
+def _say_clash(book: Book, clash: Contradiction) -> str:
+    names = book.findings[clash.finding].name, book.findings[clash.other].name
+    return f"'{names[0]}' does not go with '{names[1]}'{' being absent' if clash.implies else ''}"

@@ -10,6 +10,8 @@ import pytest
 from click.testing import CliRunner
 
 from triage.cli import triage
+from triage.errors import UsageError
+from triage.water.molar import molar_mass
 
 
 def dose(home: Path, *words: str) -> dict[str, Any]:
@@ -69,3 +71,93 @@ def test_ph_and_carbon_dioxide(tmp_path: Path) -> None:
              "potassium bicarbonate")  # fmt: skip
     (option,) = dose(tmp_path, *words)["options"]
     assert option["change"] == pytest.approx(180, rel=0.01)
+
+
+def test_ph_of_seven_and_of_five(tmp_path: Path) -> None:
+    # W31, ksu2021: water of pH 5 is a hundred times as acid as water of pH 7, and no acid is advised for it
+    found = dose(tmp_path, "ph", "--from", "7", "--to", "5", "kh=4dKH", "--volume", "1000L")
+    assert found["acid_times"] == pytest.approx(100)
+    assert all(option["refused"] for option in found["options"])
+
+
+def test_lye_of_the_wrong_strength_does_not_come_out(tmp_path: Path) -> None:
+    # W42, filter-maker-alkalinity prints 4 g of sodium hydroxide for 7.14 g of alkalinity; as molar masses have it,
+    # and as for potassium hydroxide below, it takes 40 % more. No dose of sodium hydroxide is advised at all.
+    words = ("alkalinity", "--from", "20", "--to", "27.14", "ph=6.6", "--volume", "1000L", "--with")
+    (lye,) = dose(tmp_path, *words, "potassium hydroxide")["options"]
+    assert lye["grams"] * molar_mass("NaOH") / molar_mass("KOH") == pytest.approx(5.71, abs=0.05)
+    refused = CliRunner().invoke(triage, ["dose", *words, "sodium hydroxide", "--home", str(tmp_path)])
+    assert isinstance(refused.exception, UsageError)
+
+
+@pytest.mark.parametrize(
+    ("acid", "grams", "salt", "brought"),
+    [
+        # molar-mass: 50.04 mg of calcium carbonate is one equivalent
+        ("phosphoric acid", 97.994 / 50.04, "phosphate", 94.97 / 50.04),
+        ("nitric acid", 63.012 / 50.04, "nitrate", 62.004 / 50.04),
+        ("sulphuric acid", 98.072 / 100.09, "sulfate", 96.06 / 100.09),
+    ],
+)
+def test_acid_takes_alkalinity_and_leaves_its_salt(
+    tmp_path: Path, acid: str, grams: float, salt: str, brought: float
+) -> None:
+    words = ("alkalinity", "--from", "140", "--to", "130", "ph=7.8", "temperature=24", "--volume", "1000L", "--with",
+             acid, "--animals", "tilapia")  # fmt: skip
+    option = next(o for o in dose(tmp_path, *words)["options"] if o["steps"])
+    assert not option["refused"]
+    assert option["grams"] == pytest.approx(10 * grams, rel=0.002)
+    assert option["days"] >= 3
+    assert all(abs(step["ph_at_once"] - step["ph_before"]) <= 0.3 + 1e-9 for step in option["steps"])
+    effect = next(effect for effect in option["effects"] if effect["quantity"] == salt)
+    assert effect["change"] == pytest.approx(10 * brought, rel=0.005)
+
+
+def test_hydrochloric_acid_only_in_the_barrel(tmp_path: Path) -> None:
+    in_tank = dose(tmp_path, "ph", "--to", "7.4", "ph=7.8", "kh=8dKH", "--volume", "1000L", "--with",
+                   "hydrochloric acid")["options"]  # fmt: skip
+    assert all(option["refused"] for option in in_tank)
+    words = ("kh", "--from", "8dKH", "--to", "2dKH", "--volume", "100L", "--with", "hydrochloric acid")
+    barrel, at_once = dose(tmp_path, *words)["options"]
+    assert (barrel["treatment"], bool(barrel["refused"]), bool(at_once["refused"])) == (
+        "treat-top-up-water",
+        False,
+        True,
+    )
+    # 6 degrees in 100 L are 10.7 g of alkalinity, 0.729 g of acid for each
+    assert barrel["grams"] == pytest.approx(6 * 1.7848 * 0.729, rel=0.005)
+
+
+@pytest.mark.parametrize("acid", ["phosphoric acid", "nitric acid", "sulphuric acid", "citric acid"])
+@pytest.mark.parametrize("known", [("ph", "--to", "7.2", "ph=7.8"), ("kh", "--from", "8dKH", "--to", "6dKH")])
+def test_no_acid_before_ph_and_alkalinity_are_known(tmp_path: Path, acid: str, known: tuple[str, ...]) -> None:
+    (option,) = (o for o in dose(tmp_path, *known, "--volume", "1000L", "--with", acid)["options"]
+                 if o["treatment"] != "treat-top-up-water")  # fmt: skip
+    assert option["grams"] == 0
+    assert "Measure" in option["refused"][0]
+
+
+def test_citric_acid_is_eaten_before_it_may_work(tmp_path: Path) -> None:
+    words = ("ph", "--to", "7.4", "ph=7.8", "kh=8dKH", "--volume", "1000L", "--with", "citric acid")
+    (option,) = dose(tmp_path, *words)["options"]
+    assert any("pH comes back" in why for why in option["refused"])
+
+
+def test_millilitres_only_near_the_strength_whose_density_is_known(tmp_path: Path) -> None:
+    words = (
+        "alkalinity",
+        "--from",
+        "140",
+        "--to",
+        "130",
+        "ph=7.8",
+        "--volume",
+        "1000L",
+        "--with",
+        "phosphoric acid",
+        "--grade",
+    )
+    strong, weak = (next(o for o in dose(tmp_path, *words, grade)["options"] if o["steps"]) for grade in ("85%", "25%"))
+    assert strong["millilitres"] == pytest.approx(strong["grams"] / 1.69, rel=0.001)
+    assert weak["millilitres"] is None
+    assert weak["grams"] == pytest.approx(strong["grams"] * 85 / 25, rel=0.001)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +15,9 @@ from triage.cli import triage
 
 #: Where published rules differ, the answer is a range, and the example is one of its ends or its middle.
 RANGES = {"ammonia_given_off_g", "plant_area_m2", "usual_ration_g"}
+TABLE = Path(__file__).parents[2] / "shared" / "water" / "worked_examples.csv"
+#: Examples that go through triage dose --json stand in test_water_dose_examples.py.
+THROUGH_DOSE = {"W20", "W22", "W23", "W31", "W32", "W39", "W41", "W42"}
 
 
 def check(home: Path, *words: str) -> dict[str, Any]:
@@ -52,6 +57,23 @@ def check(home: Path, *words: str) -> dict[str, Any]:
         (("feed=1kg",), "plant_area_m2", 16.7, 0.05),
         # losordo-flow (W11): 60 kg of feed for 4,000 kg of fish at 1.5 %; fao589 (W37): 1 to 2 g for 100 g of fish
         (("stock=4000",), "usual_ration_g", 60000, 1),
+        (("stock=100g",), "usual_ration_g", 1, 1e-9),
+        (("stock=100g",), "usual_ration_g", 2, 1e-9),
+        # losordo-flow (W11) again: 80 kg in each of 50 m3 are 4,000 kg
+        (("stock=4000", "--volume", "50000L"), "stocking_density_kg_m3", 80, 0.001),
+        # fisheries-blog (W09): 1,000 fish of 75 g
+        (("stock=75kg",), "ammonia_from_stock_g", 18.75, 0.01),
+        # test-maker-titration (W14): 0.01 M sulphuric acid is 0.02 eq/L
+        (
+            ("titration-acid=18", "titration-strength=0.01 mol/L H2SO4", "titration-sample=50"),
+            "alkalinity_mg_l_caco3",
+            360,
+            0.5,
+        ),
+        # wurts-hardness (W25)
+        (("hardness=100",), "calcium_if_all_calcium_mg_l", 40, 0.2),
+        # forum-hardness-units (W15), with rounded divisors
+        (("ca=72", "mg=26"), "hardness_mg_l_caco3", 286, 1.5),
         # forum-hardness-conversion (W17)
         (("ca=131.6", "mg=0"), "hardness_mg_l_caco3", 329, 0.5),
         # reef-units (W27), backwards
@@ -76,10 +98,52 @@ def test_nitrite_unit_trap(tmp_path: Path) -> None:
     assert reading["value"] == pytest.approx(1.314, abs=0.002)
 
 
-def test_hardness_from_calcium_and_magnesium(tmp_path: Path) -> None:
-    # forum-hardness-units (W15): 286 with rounded divisors
-    derived = check(tmp_path, "ca=72", "mg=26")["derived"]["hardness_mg_l_caco3"]
-    assert derived["value"] == pytest.approx(286, abs=1.5)
+@pytest.mark.parametrize(
+    ("word", "unit", "expected", "within"),
+    [
+        # reef-units (W27), fao589 (W28): milliequivalents, German degrees, lime
+        ("alkalinity=100", "meq/L", 2, 0.01),
+        ("alkalinity=50", "meq/L", 1, 0.03),
+        ("alkalinity=50", "dKH", 2.805, 0.03),
+        ("alkalinity=50", "mg/L CaO", 28, 0.03),
+        # forum-hardness-conversion (W17): 18.4 degrees
+        ("hardness=329", "dGH", 18.4, 0.5),
+    ],
+)
+def test_reading_in_other_units(tmp_path: Path, word: str, unit: str, expected: float, within: float) -> None:
+    (reading,) = check(tmp_path, word)["readings"]
+    assert reading["also"][unit] == pytest.approx(expected, abs=within)
+
+
+def test_highest_four_days(tmp_path: Path) -> None:
+    # epa2013 (W05): 2.5 times the limit; the example multiplies the rounded limit and prints 4.8
+    derived = check(tmp_path, "ph=7", "temperature=20")["derived"]
+    limit, highest = (derived[f"ammonia_{name}_limit_mg_l"]["value"] for name in ("chronic", "four_day"))
+    assert highest == pytest.approx(2.5 * limit)
+    assert round(2.5 * round(limit, 1), 1) == pytest.approx(4.8, abs=0.05)
+
+
+def test_diluted_sample(tmp_path: Path) -> None:
+    # farm-notes-nitrite (W36): 0.5 mL filled up to 6 mL, the card times 12
+    (reading,) = check(tmp_path, "nitrite=2mg/L NO2", "--kit", "card", "--diluted", "0.5/6")["readings"]
+    assert reading["value"] == pytest.approx(24)
+    assert reading["low"] < 24 < reading["high"]
+
+
+@pytest.mark.parametrize(
+    ("crop", "ec", "left"),
+    [("bean", 3.6, 50), ("squash", 4.8, 75)],  # plos-0198290 (W43, W44)
+)
+def test_crop_left_by_salt(tmp_path: Path, crop: str, ec: float, left: float) -> None:
+    (line,) = check(tmp_path, f"ec={ec}", "--crops", crop)["crops"]
+    assert line["yield_low"] == line["yield_high"] == pytest.approx(left, abs=1.0)
+
+
+def test_every_seen_example_goes_through_a_command() -> None:
+    with TABLE.open(encoding="utf-8", newline="") as file:
+        seen = {row["id"] for row in csv.DictReader(file) if row["verified"] == "seen"}
+    here = set(re.findall(r"W\d\d", Path(__file__).read_text(encoding="utf-8")))
+    assert here == seen
 
 
 def test_warning_names_its_source(tmp_path: Path) -> None:

@@ -81,7 +81,7 @@ def test_the_alarm_comes_first_always(report: Report) -> None:
     alarm = AlarmRaised(id="a", say="Fish gasp.", do=("Air.",), because=())
     text = text_of(changed(report, alarms=(alarm,), read_words=()))
     assert text.strip().startswith(wording.ALARM)
-    assert text.index("Fish gasp.") < text.index(wording.SUSPECTS)
+    assert text.index("Fish gasp.") < text.index(wording.TITLES["one"])
 
 
 def test_two_alarms_share_their_steps() -> None:
@@ -134,7 +134,7 @@ def test_two_at_once_have_both_reasons_and_both_checks(report: Report) -> None:
     both = changed(report, suspects=pair, together=(TogetherLine(causes=("rot", "mites"), probability=0.7),))
     text = words_of(both)
     assert form_of(both) == "two"
-    assert wording.TWO_AT_ONCE in text
+    assert wording.TITLES["two"] in text
     assert f"{wording.SETTLE_TWO} Root rot: Pull a root. Mites: Shake a leaf." in text
     assert "Often taken for mites" not in text
     shake = msgspec.structs.replace(response("Shake"), for_=("mites",))
@@ -146,7 +146,7 @@ def test_two_at_once_have_both_reasons_and_both_checks(report: Report) -> None:
 def test_nothing_is_wrong_has_its_own_words(report: Report) -> None:
     well = changed(report, suspects=(suspect(kind="harmless"), suspect("mites", 0.15)))
     assert form_of(well) == "well"
-    assert wording.ALL_WELL in text_of(well)
+    assert wording.TITLES["well"] in text_of(well)
     assert "Look out for: mites (less likely)." in text_of(well)
     other = msgspec.structs.replace(response("Burn the plant"), for_=("mites",))
     treated = words_of(changed(well, responses=(other, response("Leave it alone"))))
@@ -164,7 +164,7 @@ def test_not_in_the_book_offers_no_treatment_but_no_dead_end_either(
     )  # fmt: skip
     text = words_of(lost)
     assert form_of(lost) == "unfit"
-    assert wording.NOTHING_FITS in text
+    assert wording.TITLES["unfit"] in text
     assert f"{wording.NEAREST}: root rot." in text
     assert wording.DO not in text
     assert wording.SETTLE not in text
@@ -174,7 +174,7 @@ def test_not_in_the_book_offers_no_treatment_but_no_dead_end_either(
 def test_nothing_told_is_not_called_a_riddle(report: Report) -> None:
     empty = changed(report, seen=(), suspects=(suspect(probability=0.1),))
     assert form_of(empty) == "untold"
-    assert wording.NOTHING_TOLD in text_of(empty)
+    assert wording.TITLES["untold"] in text_of(empty)
     assert form_of(changed(report, seen=(), suspects=())) == "untold"
 
 

@@ -15,6 +15,7 @@ from triage.journal import Journal, open_journal
 from triage.model.book import Book
 from triage.model.case import System
 from triage.reasoning import Engines
+from triage.recall.listing import Wanted, list_wanted
 from triage.report.case_report import encode_json, report_as_data
 from triage.screens import wording
 from triage.screens.cases import render_case, render_cases
@@ -190,10 +191,11 @@ def test_an_unfinished_case_says_how_to_go_on(journal: Journal, book: Book, cons
 def test_the_list_has_one_line_a_case(
     journal: Journal, session: Session, book: Book, console: Console, out: io.StringIO
 ) -> None:
-    render_cases((), console, book)
+    render_cases((), console, book, of=0)
     assert wording.NO_CASES in out.getvalue()
     finish(journal, session, begun(journal, *TOLD))
     begun(journal, on="2026-05-04")
-    render_cases(journal.list_cases(), console, book)
+    found = list_wanted(book, journal, Wanted())
+    render_cases(found.cases, console, book, of=found.of)
     lines = out.getvalue().splitlines()[1:]
     assert lines == ["  2  2026-05-04; a plant; not finished", "  1  2026-05-03; basil; spider mites; answered"]

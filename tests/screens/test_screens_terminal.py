@@ -161,7 +161,7 @@ def test_a_whole_series_to_the_answer(start: Start, home: Path) -> None:
     terminal.answer("> ", "tilapia")
     shown, code = terminal.end()
     assert code == 0
-    for words in (wording.SUSPECTS, "Spider mites", wording.DO, "Saved as case 1"):
+    for words in (wording.TITLES["one"], "Spider mites", wording.DO, "Saved as case 1"):
         assert words in shown
     with open_journal(home, now=lambda: "", read_only=True) as journal:
         assert [reading.value for reading in journal.readings()] == [6.8]  # told in the series, kept with the others

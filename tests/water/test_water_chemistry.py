@@ -159,7 +159,8 @@ BOX = {
     "chloride": AMOUNT, "nitrite": st.floats(0.001, 100), "feed": st.floats(0.1, 1000),
     "feed-protein": st.floats(1, 60), "volume": st.floats(10, 1e5), "oxygen-saturation": st.floats(6, 15),
     "least-oxygen": st.floats(1, 8), "stock": st.floats(0.01, 100), "top-up-chlorine": st.floats(0, 5),
-    "top-up-per-day": st.floats(0, 1e4),
+    "top-up-per-day": st.floats(0, 1e4), "titration-acid": st.floats(0, 100), "titration-strength": st.floats(0, 1),
+    "titration-sample": st.floats(1, 500),
 }  # fmt: skip
 
 

@@ -250,9 +250,9 @@ def test_the_barrel_is_only_answered_where_it_is_asked_for(book: Book) -> None:
     words = ("ph=7.8", "alkalinity=200", "temperature=20")
     tank = ask(book, "ph", *words, to="7.5")
     assert "treat-top-up-water" not in [found.treatment for found in tank.options]
-    (barrel,) = ask(book, "treat-top-up-water", *words, to="40").options
-    assert barrel.days == 1
-    assert not barrel.refused
+    barrels = ask(book, "treat-top-up-water", *words, to="40").options
+    assert len({barrel.product for barrel in barrels}) == 4  # one for each acid
+    assert all(barrel.days == 1 and not barrel.refused for barrel in barrels)
 
 
 @pytest.mark.parametrize(

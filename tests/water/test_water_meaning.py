@@ -195,3 +195,27 @@ def test_a_wider_interval_never_gives_a_milder_warning(book: Book, ph: float, ta
     wide = check(book, *around, "temperature=25")
     urgent = [{warning.id for warning in report.warnings if warning.urgent} for report in (exact, wide)]
     assert urgent[0] <= urgent[1]
+
+
+def test_single_salts_against_what_a_crop_bears(book: Book) -> None:
+    # strawberry-disorders: more than 100 mg/L of either costs a part of the crop; nothing is published for pak choi
+    system = System(volume_l=1000, crops=("strawberry", "tomato", "pak-choi"))
+    report = check(book, "chloride=120", "sodium=60", system=system)
+    strawberry, tomato = report.crops
+    assert [(ion.quantity, ion.limit, ion.above, ion.read) for ion in strawberry.ions] == [
+        ("chloride", 100, True, "seen"),
+        ("sodium", 100, False, "seen"),
+    ]
+    assert [(ion.quantity, ion.above, ion.read) for ion in tomato.ions] == [("chloride", False, "memory")]
+    assert strawberry.ec_ms_cm is None
+    assert "Strawberry: chloride up to 100 mg/L" in screen(report)
+    assert "TOO MUCH" in screen(report)
+    assert "from memory" in screen(report)
+
+
+def test_alkalinity_by_titration_only_where_it_was_not_measured(book: Book) -> None:
+    words = ("titration-acid=18", "titration-strength=0.02", "titration-sample=50", "ph=7", "temperature=25")
+    titrated, measured = check(book, *words), check(book, *words, "kh=4dKH")
+    assert titrated.derived["alkalinity_mg_l_caco3"].value == pytest.approx(360)
+    assert titrated.derived["carbon_dioxide_mg_l"].value > 70
+    assert measured.derived["alkalinity_mg_l_caco3"].value == pytest.approx(71.4, abs=0.1)

@@ -31,39 +31,58 @@ class Key(msgspec.Struct, frozen=True):
 CompileWays = Callable[[Mapping[str, Rule]], dict[str, tuple[Way, ...]]]
 
 
-def open_book(own: Path | None = None, cache: Path | None = None, compile_ways: CompileWays | None = None) -> Book:
+def open_book(
+    own: Path | None = None, cache: Path | None = None, compile_ways: CompileWays | None = None, language: str = ""
+) -> Book:
     """The built-in book with the author's folder ``own`` laid over it, from the cache when that is fresh.
 
     ``cache`` is the folder of compiled books; None means no cache. ``compile_ways`` boils the rules down for the
-    engine when a book is compiled. Errors: KnowledgeError when a file has faults.
+    engine when a book is compiled. ``language`` is that of its texts ('': English). Errors: KnowledgeError when a file
+    has faults.
     """
     folders = [built_in_knowledge()]
-    form = "with ways" if compile_ways is not None else "plain"
+    form = f"{'with ways' if compile_ways is not None else 'plain'}{language}"
     if own is not None and own.is_dir():
         folders.append(own)
     if cache is None:
-        return _load(folders, compile_ways)
-    name = "book.json" if len(folders) == 1 else f"book-{_short(str(folders[1].resolve()))}.json"
-    stands = f"{form} {_stands(folders)}"
+        return _load(folders, compile_ways, language)
+    name = _file_name(folders, language)
+    read = [*folders, *_of_language(folders, language)]
+    stands = f"{form} {_stands(read)}"
     found = _read(cache / name)
     if found is not None:
         key, body = found
-        if key.stands == stands or key.content == f"{form} {_content(folders)}":
+        if key.stands == stands or key.content == f"{form} {_content(read)}":
             book = _decode(body)
             if book is not None:
                 if key.stands != stands:
                     _write(cache / name, Key(stands, key.content), book)
                 return book
-    book = _load(folders, compile_ways)
-    _write(cache / name, Key(stands, f"{form} {_content(folders)}"), book)
+    book = _load(folders, compile_ways, language)
+    _write(cache / name, Key(stands, f"{form} {_content(read)}"), book)
     return book
 
 
-def _load(folders: list[Path], compile_ways: CompileWays | None) -> Book:
+def _load(folders: list[Path], compile_ways: CompileWays | None, language: str) -> Book:
     from .load import load_book
 
     book = load_book(*folders)
+    if language:
+        from .languages import translate_book
+
+        book = translate_book(book, folders, language)
     return msgspec.structs.replace(book, ways=compile_ways(book.rules)) if compile_ways is not None else book
+
+
+def _file_name(folders: list[Path], language: str) -> str:
+    parts = ["book", *(_short(str(folder.resolve())) for folder in folders[1:]), *([language] if language else [])]
+    return f"{'-'.join(parts)}.json"
+
+
+def _of_language(folders: list[Path], language: str) -> list[Path]:
+    """The folders that hold the texts of a language; none for English."""
+    found = [folder / "languages" / language for folder in folders if language]
+    return [folder for folder in found if folder.is_dir()]
 
 
 def _short(text: str) -> str:
@@ -97,7 +116,7 @@ def _yaml_files(folder: str) -> list[str]:
     found: list[str] = []
     for entry in os.scandir(folder):
         if entry.is_dir():
-            found += _yaml_files(entry.path)
+            found += _yaml_files(entry.path) if entry.name != "languages" else []
         elif entry.name.endswith((".yaml", ".yml")):
             state = entry.stat()
             found.append(f"{entry.path} {state.st_size} {state.st_mtime_ns}")

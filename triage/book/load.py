@@ -13,6 +13,7 @@ import msgspec
 from .. import __version__
 from ..errors import Fault, KnowledgeError
 from ..model.book import Book
+from ..model.garden import Here
 from ..words.phrases import compile_speech
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
@@ -51,13 +52,16 @@ class Loaded:
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
         speech = compile_speech(self.entries["findings"], self.entries["synonyms"])
-        return Book(version=__version__, hash=self.hash, speech=speech, **self.entries)
+        return Book(
+            version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(), **self.entries
+        )
 
 
 def knowledge_files(folder: FilePath) -> list[tuple[str, FilePath]]:
-    """Every YAML file below ``folder`` as (relative path, path), sorted by relative path."""
+    """Every YAML file below ``folder`` as (relative path, path), sorted by relative path; translations are apart."""
     found = [*folder.rglob("*.yaml"), *folder.rglob("*.yml")]
-    return sorted((path.relative_to(folder).as_posix(), path) for path in found if path.is_file())
+    files = sorted((path.relative_to(folder).as_posix(), path) for path in found if path.is_file())
+    return [(relative, path) for relative, path in files if not relative.startswith("languages/")]
 
 
 def hash_folders(folders: list[FilePath]) -> str:
@@ -89,16 +93,23 @@ def _load_file(loaded: Loaded, mine: dict[tuple[str, str], Place], relative: str
             Fault(name, 1, "error", "KB108", f"no knowledge is kept here (allowed: {allowed}; *.yaml)")
         )
         return
+    document = read_document(path, name, loaded.faults)
+    if document is not None:
+        for base, data in _entries(shelf, document, name):
+            _load_entry(loaded, mine, shelf, document, base, data, name, relative)
+        loaded.faults.extend(document.faults)
+
+
+def read_document(path: FilePath, name: str, faults: list[Fault]) -> Document | None:
+    """One file read strictly; None, and its faults noted, if that cannot be done."""
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        loaded.faults.append(Fault(name, 1, "error", "KB007", f"cannot be read as UTF-8 text: {error}"))
-        return
+        faults.append(Fault(name, 1, "error", "KB007", f"cannot be read as UTF-8 text: {error}"))
+        return None
     document = parse_yaml(text, name)
-    if not document.faults:
-        for base, data in _entries(shelf, document, name):
-            _load_entry(loaded, mine, shelf, document, base, data, name, relative)
-    loaded.faults.extend(document.faults)
+    faults.extend(document.faults)
+    return None if document.faults else document
 
 
 def _entries(shelf: Shelf, document: Document, name: str) -> list[tuple[Path, Any]]:

@@ -31,6 +31,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "Play the demo on a throw-away home."),
 }
 
+#: Where a platform says its language; the first that says something counts.
+LOCALE = ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
+
 
 class LazyGroup(click.Group):
     """A group that imports a command when it is called."""
@@ -60,14 +63,27 @@ class LazyGroup(click.Group):
 @click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="triage")
 @click.option("--home", type=click.Path(file_okay=False), help="Where the journal and your own knowledge live.")
+@click.option("--language", help="Language of screens and questions, such as de; else that of your locale.")
 @click.pass_context
-def triage(ctx: click.Context, home: str | None) -> None:
+def triage(ctx: click.Context, home: str | None, language: str | None) -> None:
     """What is wrong with this plant, what would settle it, and what the fish survive.
 
     Example: triage plant --from demo/iron.yaml
     """
     ctx.ensure_object(dict)
     ctx.obj["home"] = home
+    ctx.obj["language"] = _language(language)
+
+
+def _language(said: str | None) -> str:
+    """The language to read in; '' is English. A locale that asks for nothing else costs no import."""
+    locale = next((os.environ[name] for name in LOCALE if os.environ.get(name)), "")
+    if (said or locale).split("_")[0].split(".")[0].lower() in ("", "c", "posix", "en"):
+        return ""
+    from .common import home_folder
+    from .language import choose_language
+
+    return choose_language(said, locale, home_folder(None) / "knowledge")
 
 
 def main() -> None:

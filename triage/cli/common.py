@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from ..model.quantity import Reading
     from ..model.rule import Rule
     from ..model.way import Way
+    from ..screens.page import Page
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -63,10 +64,39 @@ def cache_folder() -> Path | None:
     return user_cache_path("triage", appauthor=False)
 
 
-@lru_cache(maxsize=1)
 def open_own_book(home: Path) -> Book:
-    """The built-in book with the grower's own folder (HOME/knowledge) laid over it; read once a command."""
-    return open_book(home / "knowledge", cache_folder(), _compile_ways)
+    """The built-in book with the grower's own folder (HOME/knowledge) laid over it, in the language a person reads."""
+    return open_book_in(home, spoken_language())
+
+
+@lru_cache(maxsize=2)
+def open_book_in(home: Path, language: str) -> Book:
+    """The same in a language ('': English); read once a command."""
+    return open_book(home / "knowledge", cache_folder(), _compile_ways, language)
+
+
+def spoken_language() -> str:
+    """The language a person reads in; '' for English, in which programs (``--json``) and the journal are spoken to."""
+    context = click.get_current_context(silent=True)
+    if context is None or context.params.get("as_json"):
+        return ""
+    return str(context.find_root().obj.get("language", ""))
+
+
+def _speak() -> None:
+    """Let the screens speak that language; they do so in English from the start."""
+    if spoken_language() or "triage.screens.speech" in sys.modules:
+        from ..screens.speech import speak
+
+        speak(open_own_book(home_folder(click.get_current_context().params.get("home"))).screens)
+
+
+def own_book_here(home: Path, on: str) -> Book:
+    """The same with what this home's journal knew on a day."""
+    from ..recall.garden import book_here
+
+    with open_home_journal(home, read_only=True) as journal:
+        return book_here(open_own_book(home), journal, on)
 
 
 def _compile_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
@@ -128,7 +158,16 @@ def console() -> Console:
     """The console for answers (standard output)."""
     from ..screens.style import build_console
 
+    _speak()
     return build_console()
+
+
+def page() -> Page:
+    """The page for answers that nobody is asked on: standard output, without rich where nobody sees colours."""
+    from ..screens.page import open_page
+
+    _speak()
+    return open_page()
 
 
 def print_json(value: Any) -> None:

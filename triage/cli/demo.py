@@ -8,20 +8,51 @@ from pathlib import Path
 import click
 
 from ..book.places import built_in_demo
+from ..errors import UsageError
 from . import common
 from .common import home_option
 
 
 @click.command()
+@click.option("--season", is_flag=True, help="Play forty weeks: cases, rechecks, why pH drifts, a spray refused.")
+@click.option("--keep", type=click.Path(path_type=Path), help="With --season: keep its journal in this new folder.")
 @home_option
-def demo(home: str | None) -> None:
-    """Play the demo: a school glasshouse, four days, four questions. Nothing of it is kept.
+def demo(season: bool, keep: Path | None, home: str | None) -> None:
+    """Play the demo: a school glasshouse, four days, four questions; or a whole season of it. Nothing of it is kept.
 
-    Example: triage demo
+    Example: triage demo --season --keep glasshouse
     """
+    if keep is not None and not season:
+        raise UsageError("--keep goes with --season")
+    if keep is not None and common.has_journal(keep):
+        raise UsageError(f"{keep} has a journal already: name a new folder")
+    with tempfile.TemporaryDirectory(prefix="triage-demo-") as folder:
+        if season:
+            _play_season(keep or Path(folder))
+        else:
+            _play_scenes(Path(folder))
+    if keep is not None:
+        from ..screens.season_lines import render_season_kept
+
+        render_season_kept(str(keep), common.console())
+
+
+def _play_scenes(folder: Path) -> None:
     from ..screens.demo import play_demo
 
-    with tempfile.TemporaryDirectory(prefix="triage-demo-") as folder:
-        journal = common.open_home_journal(Path(folder))
-        with journal:
-            play_demo(built_in_demo(), common.open_own_book(Path(folder)), journal, common.console())
+    with common.open_home_journal(folder) as journal:
+        play_demo(built_in_demo(), common.open_own_book(folder), journal, common.console())
+
+
+def _play_season(folder: Path) -> None:
+    from ..book.season import load_season
+    from ..journal import open_journal
+    from ..screens.season import Clock, SeasonPlayer
+    from ..screens.season_lines import render_happened, render_season_end, render_season_intro
+
+    clock, book, out = Clock(), common.open_own_book(folder), common.console()
+    render_season_intro(out)
+    with open_journal(folder, now=clock.now) as journal:
+        for happened in SeasonPlayer(book, journal, clock).play(load_season(built_in_demo() / "season")):
+            render_happened(happened, out, book)
+        render_season_end(journal, out)

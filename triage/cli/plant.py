@@ -60,6 +60,8 @@ def _from_file(path: Path, on: str | None, folder: Path) -> Report:
     file = load_case(path)
     saved, readings = common.load_saved(folder) if file.case.system is None else (None, ())
     case = build_case(file, book, today=common.day(on), saved=saved)
+    if file.case.system is None and common.has_journal(folder):
+        book = common.own_book_here(folder, case.on)
     session = session_from_case(book, case)
     session.readings = (*readings, *session.readings)
     return session.look()
@@ -72,10 +74,9 @@ def show_report(
     from ..report.build import names_of
     from ..screens import wording
     from ..screens.answer import render_answer
-    from ..screens.page import open_page
     from ..screens.style import line
 
-    out = open_page()
+    out = common.page()
     book = open_own_book(folder)
     render_answer(report, out, names_of(book), numbers=numbers, full=full, heard=heard)
     if why:
@@ -89,15 +90,14 @@ def show_report(
 
 def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, new: bool) -> Report:
     """The series and its answer."""
-    book = open_own_book(folder)
+    from ..recall.looks import keep_look, open_look
+
     with open_home_journal(folder) as journal:
-        session = Session(
-            book, on=common.day(on), system=journal.load_system(), readings=common.recent_readings(journal)
-        )
+        session = open_look(open_own_book(folder), journal, common.day(on))
         number, report = _talk(journal, session, new=new)
         if number is None:
             return report
-        _keep(journal, session, number, report)
+        keep_look(journal, session, number, report)
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
@@ -152,18 +152,6 @@ def _say_saved(number: int, all_shown: bool) -> None:
     out = common.console()
     out.print()
     line(out, (wording.SAVED if all_shown else wording.SAVED_MORE).format(number=number), indent=0)
-
-
-def _keep(journal: Journal, session: Session, number: int, report: Report) -> None:
-    """The advice, and the readings that were told with the answers."""
-    spoken = session.case.readings[len(session.readings) :]
-    with journal.all_or_nothing():
-        if spoken:
-            journal.add_readings(spoken)
-        summary = report.suspects[0].name if report.suspects else ""
-        journal.finish_case(
-            number, common.encode_report(report), session.book.version, session.book.hash, summary=summary
-        )
 
 
 def _series(journal: Journal, session: Session, number: int) -> Series:

@@ -18,7 +18,6 @@ from .journal import existing_home
 if TYPE_CHECKING:
     from ..journal import Journal
     from ..model.book import Book
-    from ..recall.again import Recheck
     from ..report.recheck_report import RecheckReport
     from ..screens.recheck import RecheckSeries
     from ..session import Told
@@ -70,30 +69,8 @@ def recheck(
     render_recheck(report, common.console(), book, numbers=numbers)
 
 
-def open_recheck(book: Book, journal: Journal, number: int, day: str) -> Recheck:
-    """A later look at a case as it stands on a day."""
-    from ..recall.again import Recheck
-
-    since = min(day, journal.load_case(number).on)
-    readings = [reading for reading in common.recent_readings(journal, since) if reading.on <= day]
-    return Recheck(book, journal, number, readings, journal.load_system(), on=day)
-
-
-def keep_recheck(journal: Journal, recheck_id: int, recheck: Recheck) -> RecheckReport:
-    """Finish the look and keep what it gave, with the readings that were told in words."""
-    report = recheck.report()
-    summary = report.suspects[0].name if report.suspects else ""
-    book, told = recheck.session.book, recheck.session.case.readings[len(recheck.session.readings) :]
-    with journal.all_or_nothing():
-        if told:
-            journal.add_readings(told)
-        journal.finish_recheck(
-            recheck_id, report.verdict, common.encode_report(report), book.version, book.hash, summary=summary
-        )
-    return report
-
-
 def _as_told(book: Book, journal: Journal, number: int, day: str, told: Told) -> RecheckReport:
+    from ..recall.looks import keep_recheck, open_recheck
     from ..session import told_as_answer
 
     with journal.all_or_nothing():
@@ -129,6 +106,7 @@ def check_known(name: str, known: Collection[str], what: str) -> None:
 
 
 def _ask(book: Book, journal: Journal, number: int, day: str) -> RecheckReport | None:
+    from ..recall.looks import keep_recheck
     from ..screens import later_words as words
 
     recheck_id = journal.begin_recheck(number, day)
@@ -149,6 +127,7 @@ def _ask(book: Book, journal: Journal, number: int, day: str) -> RecheckReport |
 def _series(book: Book, journal: Journal, number: int, day: str) -> RecheckSeries:
     """Ask what was done, if nobody said, and how it is now."""
     from ..followup.done import Act
+    from ..recall.looks import open_recheck
     from ..screens.recheck import RecheckSeries, ask_done, begin_recheck
     from ..session import told_as_answer
 

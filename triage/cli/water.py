@@ -26,21 +26,26 @@ def water() -> None:
 @click.option("--time", "at", default="", help="Time of the test (08:30).")
 @click.option("--kit", default="", help="What gave the number: card, drops, strip, meter.")
 @click.option("--point", default="", help="Where the water was taken: fish-tank, sump, bed, top-up.")
+@click.option("--diluted", help="The sample was diluted: 0.5/6 (0.5 mL filled up to 6 mL).")
 @home_option
 @json_option
 def add(
-    readings: tuple[str, ...], on: str | None, at: str, kit: str, point: str, home: str | None, as_json: bool
-) -> None:
+    readings: tuple[str, ...], on: str | None, at: str, kit: str, point: str, diluted: str | None, home: str | None,
+    as_json: bool,
+) -> None:  # fmt: skip
     """Record readings.
 
     Example: triage water add ph=7.2 iron=0.6mg/L 'tan<=0.25' --on 2026-05-03 --kit card
     """
+    from ..water.dilution import dilution_factor, undiluted
     from ..water.readings import parse_assignment
 
     folder = home_folder(home)
     book = open_own_book(folder)
     day = common.day(on)
-    parsed = [parse_assignment(text, book.quantities, on=day, kit=kit, time=at, point=point) for text in readings]
+    times = dilution_factor(diluted) if diluted is not None else 1.0
+    read = [parse_assignment(text, book.quantities, on=day, kit=kit, time=at, point=point) for text in readings]
+    parsed = [undiluted(reading, times) for reading in read]
     with open_home_journal(folder) as journal:
         added = journal.add_readings(parsed)
     if as_json:
@@ -102,11 +107,13 @@ def show(
 @click.option("--kit", default="", help="What gave the numbers: card, drops, strip, meter.")
 @click.option("--volume", help="Water in the system, for what depends on it: 1000L.")
 @click.option("--crops", default="", help="Crops grown, with commas: basil,strawberry.")
+@click.option("--diluted", help="The sample was diluted: 0.5/6 (0.5 mL filled up to 6 mL).")
 @home_option
 @json_option
 def check(
-    readings: tuple[str, ...], animals: str, kit: str, volume: str | None, crops: str, home: str | None, as_json: bool
-) -> None:
+    readings: tuple[str, ...], animals: str, kit: str, volume: str | None, crops: str, diluted: str | None,
+    home: str | None, as_json: bool,
+) -> None:  # fmt: skip
     """What follows from numbers, and what to beware of; records nothing.
 
     Example: triage water check ph=8.0 temperature=24 tan=1.0 --animals tilapia
@@ -114,13 +121,15 @@ def check(
     from ..intake import named_ids, volume_litres
     from ..model.case import System
     from ..watch import check_water
+    from ..water.dilution import dilution_factor, undiluted
     from ..water.readings import parse_assignment
 
     book = open_own_book(home_folder(home))
     ids = named_ids([name.strip() for name in animals.split(",") if name.strip()], book.animals, "animal")
     grown = named_ids([name.strip() for name in crops.split(",") if name.strip()], book.crops, "crop")
     litres = volume_litres(volume) if volume is not None else None
-    parsed = [parse_assignment(text, book.quantities, kit=kit) for text in readings]
+    times = dilution_factor(diluted) if diluted is not None else 1.0
+    parsed = [undiluted(parse_assignment(text, book.quantities, kit=kit), times) for text in readings]
     report = check_water(book, System(animals=ids, volume_l=litres, crops=grown), parsed, on="")
     if as_json:
         print_json(report)

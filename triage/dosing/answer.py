@@ -22,10 +22,11 @@ from ..responses.grade import strictest
 from ..responses.setting import Assumptions
 from ..responses.setting import Plan as Use
 from ..responses.treat import grade_treatment
+from ..water.carbonate import acidity_ratio
 from ..water.latest import current_readings
 from ..water.readings import make_reading, parse_assignment
 from .after import at_least, changes_of, potassium_calcium_magnesium, readings_after
-from .asked import Asked, Product, Wish, grade_percent, grams_per_unit, understand
+from .asked import PH, Asked, Product, Wish, grade_percent, grams_per_unit, understand
 from .harm import harmed_animals
 from .here import Here, sayings, told_effects
 from .plan import Known, Plan, plan_product, say_plan
@@ -39,6 +40,8 @@ CAUTIONS = (
 #: A base or an acid is first planned by the safe change of pH alone. Where the safety rules find a step too much, it is
 #: planned again with so many times the most that the book gives for a day.
 BOLDNESS = (4.0, 2.0, 1.0)
+#: Share of the strongest product's strength from which its density is taken for that of the product in hand.
+NEAR_STRONGEST = 0.9
 _WORKS = ("well", "partly", "little")
 
 
@@ -66,10 +69,17 @@ def answer_dose(book: Book, asked: Asked, saved: System | None, readings: Sequen
     return DoseReport(
         what=wish.quantity.quantity, name=wish.quantity.name, unit=wish.quantity.unit,
         value_now=reading.value if reading else None, low_now=reading.low if reading else None,
-        high_now=reading.high if reading else None, to=wish.target, volume_l=system.volume_l,
+        high_now=reading.high if reading else None, to=wish.target, acid_times=_acid_times(wish, reading),
+        volume_l=system.volume_l,
         alarms=here.outcome.alarms, options=tuple(sorted(options, key=lambda option: _order(option, book))),
         cautions=CAUTIONS,
     )  # fmt: skip
+
+
+def _acid_times(wish: Wish, reading: Reading | None) -> float | None:
+    if wish.quantity.quantity != PH or wish.target is None or reading is None:
+        return None
+    return acidity_ratio(reading.value, wish.target)
 
 
 def _order(option: DoseOption, book: Book) -> tuple[bool, int, int, int, str]:
@@ -80,7 +90,8 @@ def _order(option: DoseOption, book: Book) -> tuple[bool, int, int, int, str]:
 
 def _worth_answering(product: Product, wish: Wish, asked: Asked, here: Here) -> bool:
     """What was named; else what goes the right way, and is not done in a barrel of its own."""
-    tanks = [other for other in wish.products if other.dose is None or not other.dose.apart]
+    ph_asked = wish.quantity.quantity == PH  # of the system; a barrel of top-up water is asked for by its alkalinity
+    tanks = [other for other in wish.products if (ph_asked if other.dose is None else not other.dose.apart)]
     if product.dose is None or (asked.using is not None and (not product.dose.apart or not tanks)):
         return True
     if asked.what.casefold() == product.treatment.treatment:
@@ -134,7 +145,7 @@ def _option(product: Product, wish: Wish, asked: Asked, here: Here) -> DoseOptio
     quantities = here.engines.book.quantities
     changes = changes_of(product.dose, plan, quantities)
     then = here.then(readings_after(here.readings, changes, plan))
-    reasons = () if product.dose.apart else _against(product, here, then, verdict)
+    reasons = () if product.dose.apart else (*_comes_back(product, plan, here), *_against(product, here, then, verdict))
     told = _told(product, wish, plan, grade, here, then, verdict.grade if verdict else "ok", reasons, changes)
     brought = here.then([*then.readings, *at_least(here.readings, changes, quantities)])
     return msgspec.structs.replace(told, says=sayings(brought, here), ends=sayings(here, brought))
@@ -181,6 +192,18 @@ def _verdict(product: Product, plan: Plan, here: Here, grade: float | None) -> V
     return here.engines.grade(substance, use, here.engines.water(here.facts))
 
 
+def _comes_back(product: Product, plan: Plan, here: Here) -> tuple[str, ...]:
+    """An acid or a base that is eaten sooner than the animals bear the whole of it moves nothing for good."""
+    substance = _substance(product, here)
+    half = substance.half_life_days if substance else None
+    if half is None or not plan.steps or plan.days <= half.value:
+        return ()
+    return (
+        f"Within about {half.value:g} days half of it is eaten and pH comes back, but in steps that the animals bear "
+        f"it takes {plan.days} days.",
+    )
+
+
 def _against(product: Product, here: Here, then: Here, verdict: Verdict | None) -> tuple[str, ...]:
     """Every reason not to: alarms that the dose would raise, animals, rules that set it aside, its grade."""
     old = {alarm.id for alarm in here.outcome.alarms}
@@ -214,7 +237,7 @@ def _told(
     treatment, dose, substance = product.treatment, product.dose, _substance(product, here)
     refused = (*plan.refused, *reasons)
     unit = grams_per_unit(dose, grade) * (here.system.volume_l or 0) / 1000 if dose else 0.0
-    density = substance.density.value if substance and substance.density and grade is not None else None
+    density = _density(substance, grade)
     ratio = potassium_calcium_magnesium(then.readings) if {"potassium", "calcium", "magnesium"} & set(changes) else ""
     notes = [
         *plan.notes,
@@ -233,6 +256,14 @@ def _told(
         notes=tuple(notes), cautions=(*treatment.cautions, *(substance.people if substance else ())),
         sources=tuple(treatment.sources),
     )  # fmt: skip
+
+
+def _density(substance: Substance | None, grade: float | None) -> float | None:
+    """g/mL of the product in hand; the book's is that of the strongest one on sale, and holds near it only."""
+    if substance is None or substance.density is None or grade is None:
+        return None
+    strongest = max((form.active for form in substance.as_sold if form.unit == "%"), default=grade)
+    return substance.density.value if grade >= NEAR_STRONGEST * strongest else None
 
 
 def _other_grades(dose: DoseOf | None, grade: float | None) -> list[str]:

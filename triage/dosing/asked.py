@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 
 import msgspec
@@ -98,15 +99,28 @@ def _chosen(book: Book, products: list[Product], asked: Asked) -> tuple[Product,
     if asked.using is None:
         return tuple(products)
     wanted = asked.using.casefold().strip()
-    undosed = [Product(t, None) for t in book.treatments.values() if t.kind == "water" and not t.dose and t.substances]
-    for group in (products, undosed):
-        for called in (lambda name: name == wanted, lambda name: f" {wanted} " in f" {name.replace('-', ' ')} "):
-            found = [product for product in group if any(called(name) for name in _names(book, product))]
-            if found:
-                return tuple(found)
+    undosed = [
+        Product(t, None)
+        for t in book.treatments.values()
+        if t.kind == "water" and not t.dose and not t.doses and t.substances
+    ]
+    found = _called(book, products, wanted)
+    if all(product.dose and product.dose.apart for product in found):  # none, or only in a barrel: say why not here
+        found += _called(book, undosed, wanted)
+    if found:
+        return tuple(found)
     allowed = ", ".join(dict.fromkeys(product.treatment.treatment for product in products))
     every = {name for product in products for name in _names(book, product)}
     raise UsageError(f"'{asked.using}' does not move it (allowed: {allowed}{nearest(wanted, every)})")
+
+
+def _called(book: Book, products: list[Product], wanted: str) -> list[Product]:
+    """Those that bear the name; where none does, those whose name holds it as whole words."""
+    for called in (lambda name: name == wanted, lambda name: f" {wanted} " in f" {re.sub('[-,]', ' ', name)} "):
+        found = [product for product in products if any(called(name) for name in _names(book, product))]
+        if found:
+            return found
+    return []
 
 
 def _names(book: Book, product: Product) -> list[str]:

@@ -89,6 +89,8 @@ def _by_amount(
     change = target - reading.middle
     if _moves_ph(dose) and PH in known.readings:
         return _stepped(dose, known, change, (needs[0], needs[1]), grade, days)
+    if dose.lowers and _moves_ph(dose) and not dose.apart:
+        return Plan(refused=("Measure pH first: without it nobody can tell how far a step of acid moves it.",))
     spread = max(days_for(abs(change), dose.most_per_day), days or 1)
     unit = grams_per_unit(dose, grade) * known.volume_l / 1000
     return Plan(

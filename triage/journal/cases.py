@@ -52,9 +52,9 @@ def load_case(sql: sqlite3.Connection, case_id: int) -> StoredCase:
     return StoredCase(**line, system=decode_system(row["system"]), answers=standing_answers(sql, case_id, last=last))
 
 
-def list_lines(sql: sqlite3.Connection) -> Iterator[CaseLine]:
-    """Every case, the latest day first."""
-    for row in sql.execute(_LINE + " ORDER BY c.day DESC, c.id DESC"):
+def list_lines(sql: sqlite3.Connection, since: str = "") -> Iterator[CaseLine]:
+    """Every case first looked at on the day ``since`` or later, the latest day first."""
+    for row in sql.execute(_LINE + " WHERE c.day >= ? ORDER BY c.day DESC, c.id DESC", (since,)):
         yield _to_line(row)
 
 

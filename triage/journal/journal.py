@@ -183,13 +183,13 @@ class Journal(FollowPart, GardenPart):
     # --- what became of it ---
 
     def list_cases(
-        self, *, states: Sequence[CaseState] = (), crop: str | None = None, limit: int | None = None
+        self, *, states: Sequence[CaseState] = (), crop: str | None = None, limit: int | None = None, since: str = ""
     ) -> tuple[CaseLine, ...]:
-        """Cases, the latest day first; of these states, for this crop id, at most ``limit``."""
+        """Cases, the latest day first; of these states, for this crop id, at most ``limit``, from the day ``since``."""
         with self._database.read() as sql:
             wanted = (
                 line
-                for line in cases.list_lines(sql)
+                for line in cases.list_lines(sql, since)
                 if (not states or line.state in states) and crop in (None, line.crop)
             )
             return tuple(islice(wanted, limit))

@@ -1,5 +1,7 @@
 """The whole book in memory: what every engine is given."""
 
+from typing import Any
+
 import msgspec
 
 from .advice import Advice
@@ -8,6 +10,7 @@ from .cause import Cause
 from .crop import Animal, Crop
 from .exposure import CoverShare, Margin
 from .finding import Finding, Question
+from .garden import Here
 from .picture import Picture
 from .quantity import Quantity
 from .record import Record, Source
@@ -50,4 +53,7 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     roles: dict[str, Role] = {}
     ways: dict[str, tuple[Way, ...]] = {}  # of the rules, boiled down for the engine; empty: worked out when needed
     pictures: dict[str, Picture] = {}
+    here: Here = Here()  # empty until a garden's journal is laid beside the book
+    language: str = ""  # of the texts; '' is English
+    screens: dict[str, dict[str, Any]] = {}  # texts of the screens in that language, by module and name
     speech: Speech = Speech()  # the phrases of the findings and the synonyms, ready for the reader of words

@@ -10,6 +10,16 @@ LeafShape = Literal[
 Habit = Literal["upright", "rosette", "clump"]
 
 
+class CropLimit(Record, frozen=True, kw_only=True):
+    """A published limit of one quantity for a crop, in the quantity's own unit; above it the crop suffers."""
+
+    quantity: str
+    high: float
+    source: str
+    read: Read = "seen"
+    note: str = ""
+
+
 class Crop(Record, frozen=True, kw_only=True):
     """A crop: its names, family, kind and what it takes badly."""
 
@@ -21,6 +31,7 @@ class Crop(Record, frozen=True, kw_only=True):
     sensitive: list[str] = []  # substance ids that burn this crop
     salt_threshold_ds_m: float | None = None
     salt_slope_percent: float | None = None  # yield lost for each dS/m above the threshold
+    limits: list[CropLimit] = []  # of single salts
     leaf: LeafShape = "oval"  # for pictures: three and compound are made of leaflets, cut has lobes along its ribs
     habit: Habit = "upright"  # for pictures: stem with leaves, leaves from one heart, or a tuft
     sources: list[str]

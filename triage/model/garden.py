@@ -1,6 +1,8 @@
-"""Where things grow: beds, and plants or rows that a grower calls by a name."""
+"""Where things grow, and what this garden's own journal knows beside the book."""
 
 import msgspec
+
+from .outcome import Favoured
 
 
 class Bed(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -11,6 +13,7 @@ class Bed(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     crops: tuple[str, ...] = ()  # crop ids
     note: str = ""
     gone: str = ""
+    beside: tuple[str, ...] = ()  # names of the beds next to it
 
 
 class Plant(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -22,3 +25,22 @@ class Plant(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     planted: str = ""
     note: str = ""
     gone: str = ""
+
+
+class OtherLook(msgspec.Struct, frozen=True, kw_only=True):
+    """What a look at another plant of this garden found. ``passes_on``: it is taken for something that spreads."""
+
+    number: int
+    on: str
+    crop: str
+    plant: str = ""
+    seen: frozenset[str] = frozenset()
+    absent: frozenset[str] = frozenset()
+    passes_on: bool = False
+
+
+class Here(msgspec.Struct, frozen=True, kw_only=True):
+    """What holds in this garden on a day: how its proven cases move each cause, and looks at other plants."""
+
+    favoured: tuple[Favoured, ...] = ()
+    looks: tuple[OtherLook, ...] = ()

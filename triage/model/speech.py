@@ -10,7 +10,8 @@ class Phrase(msgspec.Struct, frozen=True):
 
     ``needs`` are the words that must be there, as they follow each other; ``lean`` are words so common that one of them
     only has to be there when ``needs`` is a single word. ``spans``: it says "but" itself, so its words may stand on
-    both sides.
+    both sides. ``hint``: its one word is said of many other things, too, and the finding would tell much: it is heard
+    as unsure.
     """
 
     finding: str
@@ -19,6 +20,7 @@ class Phrase(msgspec.Struct, frozen=True):
     weight: float = 0.0
     absent: bool = False
     spans: bool = False
+    hint: bool = False
 
 
 class Run(msgspec.Struct, frozen=True):

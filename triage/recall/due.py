@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..followup.due import ALARM_DAYS, list_due
-from ..followup.recovery import day_after, days_between
+from ..followup.recovery import days_between
 from ..model.book import Book
 from ..model.case import Case, System
 from ..model.outcome import AlarmRaised
@@ -13,12 +13,10 @@ from ..model.quantity import Reading
 from ..reasoning import Engines
 from ..report.due_report import DueReport
 from .cases import list_standing
+from .readings import readings_until
 
 if TYPE_CHECKING:
     from ..journal import Journal
-
-#: Readings as old as this may still say when something was tested last.
-_READINGS_DAYS = 120
 
 
 def due_on(book: Book, journal: Journal, on: str, *, ahead_days: int = 3) -> DueReport:
@@ -32,9 +30,8 @@ def due_on(book: Book, journal: Journal, on: str, *, ahead_days: int = 3) -> Due
 
 def _readings_until(journal: Journal, on: str) -> tuple[Reading, ...]:
     """Those of the last months, and the latest of each quantity however old."""
-    since = day_after(on, -_READINGS_DAYS)
-    both = (*journal.latest_readings(), *journal.readings(since=since))
-    return tuple(reading for reading in both if reading.on <= on)
+    latest = (reading for reading in journal.latest_readings() if reading.on <= on)
+    return (*latest, *readings_until(journal, on))
 
 
 def water_alarms(book: Book, system: System, readings: tuple[Reading, ...], on: str) -> tuple[AlarmRaised, ...]:

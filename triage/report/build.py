@@ -50,6 +50,7 @@ class Look(msgspec.Struct, frozen=True, kw_only=True):
     question: NextQuestion | None
     responses: tuple[Response, ...]
     avoided: tuple[Avoided, ...]
+    from_journal: tuple[str, ...] = ()  # what this garden's own journal added, in sentences
 
 
 def build_report(book: Book, look: Look) -> Report:
@@ -79,6 +80,7 @@ def build_report(book: Book, look: Look) -> Report:
         readings_used=tuple(_reading(book, reading, case.on) for reading in look.readings if not reading.derived),
         firings=look.outcome.firings,
         cautions=CAUTIONS,
+        from_journal=look.from_journal,
     )
 
 
@@ -100,7 +102,8 @@ def build_question(book: Book, question: NextQuestion | None) -> QuestionLine | 
 
 def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
     cause = book.causes[suspect.cause]
-    because = {f.rule: f.because for f in look.outcome.favoured if f.cause == suspect.cause}
+    moved = (*look.outcome.favoured, *book.here.favoured)
+    because = {f.rule: f.because for f in moved if f.cause == suspect.cause}
     lines = [_support(book, support, because) for support in suspect.support]
     return SuspectLine(
         cause=cause.cause,

@@ -131,6 +131,7 @@ class Report(Part, frozen=True, kw_only=True):
     readings_used: tuple[ReadingLine, ...]
     firings: tuple[Firing, ...]
     cautions: tuple[str, ...]
+    from_journal: tuple[str, ...] = ()  # what this garden's own journal added, in sentences
 
 
 def report_as_data(report: msgspec.Struct) -> Any:

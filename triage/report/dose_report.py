@@ -67,7 +67,10 @@ class DoseOption(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class DoseReport(msgspec.Struct, frozen=True, kw_only=True):
-    """The answer: products in the order in which they are to be thought of, refused ones last."""
+    """The answer: products in the order in which they are to be thought of, refused ones last.
+
+    ``acid_times``: how many times more acid the water is at the target than now, where pH is asked for.
+    """
 
     format: str = FORMAT
     what: str
@@ -77,6 +80,7 @@ class DoseReport(msgspec.Struct, frozen=True, kw_only=True):
     low_now: float | None
     high_now: float | None
     to: float | None
+    acid_times: float | None = None
     volume_l: float | None
     alarms: tuple[AlarmRaised, ...]
     options: tuple[DoseOption, ...]

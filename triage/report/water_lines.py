@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from ..model.crop import Crop
+from ..model.crop import Crop, CropLimit
 from ..model.facts import RulesOutcome
 from ..model.quantity import Quantity, Reading
+from ..model.record import Read
 from ..water.salts import yield_percent
 
 #: Of several states the first counts as the headline; the others are told beside it.
@@ -29,16 +30,34 @@ class NutrientLine(msgspec.Struct, frozen=True, kw_only=True):
     sources: tuple[str, ...]
 
 
+class IonLine(msgspec.Struct, frozen=True, kw_only=True):
+    """One salt in the water against what one crop bears of it."""
+
+    quantity: str
+    name: str
+    value: float
+    unit: str
+    limit: float
+    above: bool
+    source: str
+    read: Read
+    note: str
+
+
 class CropLine(msgspec.Struct, frozen=True, kw_only=True):
-    """One crop and the salt in the water; yields by the published straight line of soil, a rough guide for water."""
+    """One crop and the salt in the water: conductivity, and single salts (``ions``) where their limit is published.
+
+    Yields by the published straight line of soil, a rough guide for water; None where nobody measured conductivity.
+    """
 
     crop: str
     name: str
-    threshold_ds_m: float
-    ec_ms_cm: float
-    yield_low: float | None
-    yield_high: float | None
-    above: bool
+    threshold_ds_m: float | None = None
+    ec_ms_cm: float | None = None
+    yield_low: float | None = None
+    yield_high: float | None = None
+    above: bool = False
+    ions: tuple[IonLine, ...] = ()
     sources: tuple[str, ...]
 
 
@@ -66,19 +85,30 @@ def nutrient_lines(
     return tuple(found)
 
 
-def crop_lines(crops: Sequence[Crop], readings: Sequence[Reading]) -> tuple[CropLine, ...]:
-    """The crops grown for which a threshold of salt is published; nothing where nobody measured conductivity."""
-    ec = next((reading for reading in readings if reading.quantity == "ec"), None)
-    if ec is None:
-        return ()
-    return tuple(
-        CropLine(
-            crop=crop.crop, name=crop.name, threshold_ds_m=crop.salt_threshold_ds_m, ec_ms_cm=ec.value,
-            yield_low=_yield(crop, ec.high), yield_high=_yield(crop, ec.low), above=ec.high > crop.salt_threshold_ds_m,
-            sources=tuple(crop.sources),
-        )
-        for crop in crops
-        if crop.salt_threshold_ds_m is not None
+def crop_lines(
+    crops: Sequence[Crop], readings: Sequence[Reading], quantities: Mapping[str, Quantity]
+) -> tuple[CropLine, ...]:
+    """The crops grown for which a limit of salt is published that was measured."""
+    known = {reading.quantity: reading for reading in readings}
+    lines = [_crop_line(crop, known, quantities) for crop in crops]
+    return tuple(line for line in lines if line.ec_ms_cm is not None or line.ions)
+
+
+def _crop_line(crop: Crop, known: Mapping[str, Reading], quantities: Mapping[str, Quantity]) -> CropLine:
+    ions = tuple(_ion(limit, known[limit.quantity], quantities) for limit in crop.limits if limit.quantity in known)
+    ec, threshold, sources = known.get("ec"), crop.salt_threshold_ds_m, tuple(crop.sources)
+    if ec is None or threshold is None:
+        return CropLine(crop=crop.crop, name=crop.name, ions=ions, sources=sources)
+    return CropLine(
+        crop=crop.crop, name=crop.name, threshold_ds_m=threshold, ec_ms_cm=ec.value, yield_low=_yield(crop, ec.high),
+        yield_high=_yield(crop, ec.low), above=ec.high > threshold, ions=ions, sources=sources,
+    )  # fmt: skip
+
+
+def _ion(limit: CropLimit, reading: Reading, quantities: Mapping[str, Quantity]) -> IonLine:
+    return IonLine(
+        quantity=limit.quantity, name=quantities[limit.quantity].name, value=reading.value, unit=reading.unit,
+        limit=limit.high, above=reading.high > limit.high, source=limit.source, read=limit.read, note=limit.note,
     )  # fmt: skip
 
 

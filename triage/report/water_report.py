@@ -11,6 +11,7 @@ from ..model.facts import RulesOutcome
 from ..model.quantity import Quantity, Reading
 from ..water.derive import Derived
 from ..water.limits import Band
+from ..water.units import in_other_units
 from .water_lines import CropLine, NutrientLine, crop_lines, nutrient_lines
 
 FORMAT = "triage-water/1"
@@ -39,6 +40,8 @@ class Warning_(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class GivenLine(msgspec.Struct, frozen=True, kw_only=True):
+    """A reading; ``also``: its value in the other units that people use for it."""
+
     quantity: str
     name: str
     value: float
@@ -48,6 +51,7 @@ class GivenLine(msgspec.Struct, frozen=True, kw_only=True):
     high: float
     on: str
     note: str
+    also: dict[str, float] = {}
 
 
 class WaterReport(msgspec.Struct, frozen=True, kw_only=True):
@@ -98,7 +102,7 @@ def build_water_report(
         warnings=(*alarms, *conclusions),
         limits={id_: band for id_, band in (bands or {}).items() if id_ in known},
         nutrients=nutrient_lines(outcome, readings, quantities),
-        crops=crop_lines(crops, readings),
+        crops=crop_lines(crops, readings, quantities),
     )
 
 
@@ -106,4 +110,5 @@ def _given(reading: Reading, quantities: Mapping[str, Quantity]) -> GivenLine:
     return GivenLine(
         quantity=reading.quantity, name=quantities[reading.quantity].name, value=reading.value, unit=reading.unit,
         bound=reading.bound, low=reading.low, high=reading.high, on=reading.on, note=reading.note,
+        also=in_other_units(quantities[reading.quantity], reading.value),
     )  # fmt: skip

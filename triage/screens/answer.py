@@ -30,6 +30,7 @@ def render_answer(
     render_alarms(report.alarms, console)
     if heard:
         _heard(report, console, names, full)
+    _from_journal(report, console)
     render_suspects(report, console, names, numbers=numbers, full=full)
     if form not in ("unfit", "untold"):
         _settle(report, console, form, full)
@@ -61,6 +62,12 @@ def _heard(report: Report, console: Page, names: Names, full: bool) -> None:
         line(console, f"{wording.UNREAD}: {unread}. {wording.UNREAD_HELP}", indent=0)
     for clash in report.contradictions:
         line(console, f"{wording.CLASH}: {clash}.", indent=0)
+
+
+def _from_journal(report: Report, console: Page) -> None:
+    """What other cases of this garden added."""
+    if report.from_journal:
+        run_in(console, wording.FROM_JOURNAL, " ".join(report.from_journal))
 
 
 def _settle(report: Report, console: Page, form: Form, full: bool) -> None:

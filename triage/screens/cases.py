@@ -104,7 +104,7 @@ def _short_advice(report: dict[str, Any], console: Console) -> None:
     line(console, wording.OLDER_ADVICE)
     for alarm in report.get("alarms", []):
         line(console, (alarm["say"], "triage.alarm"), bullet="!")
-    heading(console, wording.SUSPECTS)
+    heading(console, wording.TITLES["one"])
     for place, suspect in enumerate(report.get("suspects", [])[:4], start=1):
         sure = wording.sure_words(suspect["probability"])
         line(console, (suspect["name"], "triage.name"), ": ", (sure, "triage.sure"), bullet=f"{place}")

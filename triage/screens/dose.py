@@ -29,8 +29,9 @@ def render_dose(report: DoseReport, console: Console) -> None:
     refused = [option for option in report.options if option.refused]
     if refused:
         heading(console, "Not here")
-    for option in refused:
-        line(console, (option.name, "triage.name"), ": ", " ".join(option.refused[:3]), bullet="x")
+    for why in dict.fromkeys(" ".join(option.refused[:3]) for option in refused):
+        names = [option.name for option in refused if " ".join(option.refused[:3]) == why]
+        line(console, ("; ".join(names), "triage.name"), ": ", why, bullet="x")
     if not good and len(refused) == 1 and not refused[0].grams:
         for step in refused[0].do:
             line(console, step, indent=4, bullet="-")
@@ -47,6 +48,9 @@ def _asked(report: DoseReport, console: Console) -> None:
     to = f" to {say_number(report.to)}{unit}" if report.to is not None else ""
     litres = f" in {report.volume_l:g} L" if report.volume_l else ""
     heading(console, f"{report.name}: {now}{to}{litres}")
+    if report.acid_times is not None and report.acid_times != 1:
+        times, way = max(report.acid_times, 1 / report.acid_times), "more" if report.acid_times > 1 else "less"
+        line(console, (f"That is {say_number(times)} times {way} acid.", "triage.quiet"))
 
 
 def _option(option: DoseOption, report: DoseReport, console: Console, *, full: bool) -> None:

@@ -40,7 +40,8 @@ def _trend(report: DriftReport, console: Console) -> None:
     trend = report.trend
     if trend.slope is None or trend.low is None or trend.high is None:
         return
-    since = f"{trend.readings} readings over {trend.days:.0f} days"
+    days = f"{trend.days:.0f}"
+    since = f"{trend.readings} readings over {days} day{'' if days == '1' else 's'}"
     if trend.low <= 0 <= trend.high:
         line(console, f"From {since}; the steps of the kit are too coarse to tell how fast.")
         return

@@ -9,9 +9,6 @@ from ..report.case_report import QuestionLine
 from . import wording
 from .style import heading, line
 
-#: What a person may type for yes, for no, and for perhaps.
-YES, NO, PERHAPS = ("y", "yes", "1"), ("n", "no", "0"), ("?", "y?", "1?", "perhaps", "maybe")
-
 
 def is_yes_or_no(shown: QuestionLine) -> bool:
     """Whether there is one thing to say yes or no to."""
@@ -62,9 +59,11 @@ def parse_yes_or_no(typed: str) -> tuple[list[int], list[int]]:
     (([0], []), ([], []), ([], [0]))
     """
     word = typed.strip().lower().rstrip(".")
-    if word not in (*YES, *NO, *PERHAPS):
+    keys = wording.KEYS
+    yes, perhaps = word in ("1", *keys["yes"]), word in keys["perhaps"]
+    if not (yes or perhaps or word in ("0", *keys["no"])):
         raise UsageError(wording.NO_ANSWER.format(typed, wording.ALLOWED_YES_NO))
-    return ([0] if word in YES else []), ([0] if word in PERHAPS else [])
+    return ([0] if yes else []), ([0] if perhaps else [])
 
 
 def parse_choice(typed: str, options: int, *, one: bool) -> tuple[list[int], list[int]]:

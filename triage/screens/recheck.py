@@ -104,7 +104,7 @@ def _acts(book: Book, shown: Sequence[str], first: str, today: str, console: Con
 def _what(book: Book, shown: Sequence[str], console: Console, ask: Ask) -> list[Act]:
     while True:
         typed = clean_text(ask(words.DONE_PROMPT))
-        if typed.lower() in ("", "0", "t", "n", "no", words.DONE_NOTHING):
+        if typed.lower() in ("", "0", "t", *wording.KEYS["no"], words.DONE_NOTHING):
             return []
         if not typed[0].isdecimal() or any(sign.isalpha() for sign in typed):
             return [Act(what=typed, on="")]

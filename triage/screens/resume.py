@@ -49,8 +49,8 @@ def _agrees(last: CaseLine, session: Session, console: Console, ask: Callable[[s
     line(console, question, indent=0)
     while True:
         typed = ask(wording.RESUME_PROMPT).strip().lower()
-        if typed in ("", "y", "yes", "n", "no"):
-            return typed in ("", "y", "yes")
+        if typed in ("", *wording.KEYS["yes"], *wording.KEYS["no"]):
+            return typed not in wording.KEYS["no"]
         line(console, wording.RESUME_HELP, indent=0)
 
 

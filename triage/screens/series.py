@@ -25,7 +25,7 @@ Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFEr
 LONGEST = 15  # questions; nobody enjoys more beside a plant
 UNSEEN = 4  # "can't tell" so often in a row means that looking does not help any more
 CHANGES = 2  # lists of what changed lately that are always asked; others only when they are worth it
-SURE = wording.SURE[0][0]  # from here on a cause counts as good as sure
+SURE = wording.SURE[0]  # from here on a cause counts as good as sure
 WEEK = 7  # days for which a reading stands for the water of today
 
 
@@ -171,7 +171,7 @@ class Series:
             typed = self.typed(prompt_of(shown))
             if not typed:
                 line(self.console, nothing_typed(shown))
-            elif typed.lower() in ("t", wording.CANT_TELL):
+            elif typed.lower() in wording.KEYS["can't tell"]:
                 self.tell(Told(kind="cant-tell", question=shown.id))
                 return
             elif self._take(typed, shown):
@@ -209,8 +209,8 @@ class Series:
         render_alarms(new, self.console)
         self.console.print()
         line(self.console, wording.GO_ON, indent=0)
-        while (typed := self.typed(wording.GO_ON_PROMPT).lower()) not in ("", "y", "yes"):
-            if typed in ("n", "no"):
+        while (typed := self.typed(wording.GO_ON_PROMPT).lower()) not in ("", *wording.KEYS["yes"]):
+            if typed in wording.KEYS["no"]:
                 raise Leave("enough")
             line(self.console, wording.GO_ON_HELP, indent=0)
 
@@ -221,17 +221,17 @@ class Series:
         while True:
             typed = clean_text(self.ask(prompt))
             word = typed.lower()
-            if word in ("q", "quit", "enough"):
+            if word in wording.KEYS["enough"]:
                 raise Leave("enough")
-            if word in ("k", "keep"):
+            if word in wording.KEYS["keep"]:
                 raise Leave("kept")
-            if word in ("b", "back"):
+            if word in wording.KEYS["back"]:
                 raise Back
-            if word in ("w", "why"):
+            if word in wording.KEYS["why"]:
                 line(self.console, self._because())
-            elif word in ("s", "so far"):
+            elif word in wording.KEYS["so far"]:
                 render_so_far(self.session.look(with_question=False, with_responses=False), self.console)
-            elif word in ("h", "help"):
+            elif word in wording.KEYS["help"]:
                 for words in wording.HELP:
                     line(self.console, words)
             else:

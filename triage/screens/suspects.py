@@ -42,16 +42,10 @@ def form_of(report: Report) -> Form:
     return "two" if both and both.probability >= LIKELY and set(both.causes) == leading else "one"
 
 
-TITLES: dict[Form, str] = {
-    "one": wording.SUSPECTS, "two": wording.TWO_AT_ONCE, "well": wording.ALL_WELL, "unfit": wording.NOTHING_FITS,
-    "untold": wording.NOTHING_TOLD,
-}  # fmt: skip
-
-
 def render_suspects(report: Report, console: Page, names: Names, *, numbers: bool, full: bool) -> None:
     """The leading suspects with reasons, the others by name."""
     form = form_of(report)
-    heading(console, TITLES[form])
+    heading(console, wording.TITLES[form])
     if form in ("unfit", "untold"):
         _nearest(report, console, form, numbers)
         return
@@ -103,9 +97,10 @@ def _reasons(report: Report, suspect: SuspectLine, console: Page, names: Names) 
     line(console, suspect.plain, indent=4)
     by_water = {conclusion.rule for part in water_conclusions(report) for conclusion in part}
     least = max(CLEAR_BITS, SHARE * max((support.support for support in suspect.for_), default=0.0))
-    for_ = [support for support in suspect.for_ if support.support >= _least(support, least)]
-    against = [support for support in suspect.against if -support.support >= _least(support, AGAINST_BITS)]
-    if suspect.probability >= wording.SURE[0][0]:  # what another cause explains better matters only where it is open
+    untold = [s for s in (*suspect.for_, *suspect.against) if s.say not in report.from_journal]
+    for_ = [support for support in untold if support.support >= _least(support, least)]
+    against = [support for support in untold if -support.support >= _least(support, AGAINST_BITS)]
+    if suspect.probability >= wording.SURE[0]:  # what another cause explains better matters only where it is open
         against = [support for support in against if support.kind != "seen"]
     for label, supports in ((wording.SPEAKS_FOR, for_), (wording.SPEAKS_AGAINST, against)):
         said = dict.fromkeys(_say(support, names, by_water) for support in supports)

@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
 NEAR = 3  # names offered for one that is not in the book
 UNREAD_SHOWN = 5
-#: What people type when they have nothing to say.
-NOTHING = ("", "t", wording.CANT_TELL, "0", "n", "no", "none", "nothing", "-", "?")
 
 
 def ask_openly(series: Series, step: str) -> None:
@@ -53,7 +51,7 @@ def _crop(series: Series) -> None:
         line(series.console, wording.CROP_YOURS.format(", ".join(named)))
     while True:
         typed = series.typed(wording.CROP_PROMPT.format(wording.CROP_OR_NUMBER if yours else ""))
-        if typed.lower().rstrip(".") in NOTHING:
+        if _says_nothing(typed):
             series.tell(Told(kind="cant-tell", question="crop"))
             return
         crop = _crop_of(series, typed, yours)
@@ -63,6 +61,12 @@ def _crop(series: Series) -> None:
             series.tell(Told(kind="crop", question="crop", crop=crop))
             return
         line(series.console, wording.CROP_UNKNOWN.format(shortened(typed), _near(series, typed)))
+
+
+def _says_nothing(typed: str) -> bool:
+    """Whether this is what people type when they have nothing to say."""
+    keys = wording.KEYS
+    return typed.lower().rstrip(".") in ("", "0", *keys["can't tell"], *keys["no"], *keys["nothing"])
 
 
 def _crop_of(series: Series, typed: str, yours: list[str]) -> str | None:
@@ -86,7 +90,7 @@ def _near(series: Series, typed: str) -> str:
 def _in_words(series: Series, step: str, ask: str, look: str, prompt: str) -> None:
     series.title(ask, look)
     typed = series.typed(prompt)
-    if typed.lower().rstrip(".") in NOTHING:
+    if _says_nothing(typed):
         series.tell(Told(kind="cant-tell", question=step))
         return
     if _told_in_words(series, step, typed) and (again := series.typed(wording.WORDS_AGAIN)):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from rich.console import Console
 
-from ..report.water_lines import CropLine, NutrientLine
+from ..report.water_lines import CropLine, IonLine, NutrientLine
 from ..report.water_report import DerivedLine, GivenLine, WaterReport
 from ..water.limits import Band, Row
 from . import wording
 from .numbers import say_amount, say_number, say_span, say_unit
 from .style import heading, line
 
+MEMORY = ", from memory"
 STATE_WORDS = {
     "locked": "locked by pH", "scarce": "scarce", "antagonised": "crowded out", "too-much": "too much",
     "enough": "enough", "between": "neither scarce nor plenty", "unknown": "not measured",
@@ -71,7 +72,12 @@ def render_meaning(report: WaterReport, console: Console) -> None:
     if report.crops:
         heading(console, "Salt and the crops grown")
     for crop in report.crops:
-        line(console, _crop(crop), (f"  [{crop.sources[0]}]" if crop.sources else "", "triage.quiet"))
+        if crop.ec_ms_cm is not None:
+            line(console, _crop(crop), (f"  [{crop.sources[0]}]" if crop.sources else "", "triage.quiet"))
+        for ion in crop.ions:
+            line(
+                console, _ion(crop, ion), (f"  [{ion.source}{MEMORY if ion.read == 'memory' else ''}]", "triage.quiet")
+            )
 
 
 def render_given(reading: GivenLine, console: Console) -> None:
@@ -119,7 +125,7 @@ def _band(band: Band, report: WaterReport, id_: str, console: Console) -> None:
 def _row(row: Row) -> str:
     low, high = ("" if end is None else f"{end:g}" for end in (row.low, row.high))
     span = f"{low} to {high}" if low and high else f"from {low}" if low else f"up to {high}"
-    memory = ", from memory" if row.read == "memory" else ""
+    memory = MEMORY if row.read == "memory" else ""
     return f"{row.name.lower()} {span} {row.what} ({row.source}{memory})"
 
 
@@ -129,9 +135,16 @@ def _nutrient(nutrient: NutrientLine) -> str:
 
 
 def _crop(crop: CropLine) -> str:
-    lost = f"{crop.name}: crop is lost from {crop.threshold_ds_m:g} mS/cm on (soil paste)"
-    said = f"{lost}; the water has {crop.ec_ms_cm:.3g}"
+    lost = f"{crop.name}: crop is lost from {crop.threshold_ds_m or 0:g} mS/cm on (soil paste)"
+    said = f"{lost}; the water has {crop.ec_ms_cm or 0:.3g}"
     if not crop.above or crop.yield_low is None or crop.yield_high is None:
         return said
     low, high = f"{crop.yield_low:.0f}", f"{crop.yield_high:.0f}"
     return f"{said}; about {low if low == high else f'{low} to {high}'} % of the crop is left"
+
+
+def _ion(crop: CropLine, ion: IonLine) -> str:
+    note = f" ({ion.note})" if ion.note else ""
+    verdict = "TOO MUCH" if ion.above else "fine"
+    said = f"{crop.name}: {ion.name.lower()} up to {ion.limit:g}{say_unit(ion.unit)}{note}"
+    return f"{said}; the water has {say_number(ion.value)}: {verdict}"

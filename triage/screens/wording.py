@@ -1,4 +1,7 @@
-"""Every fixed word a person sees, in one place, so that a translation can be added."""
+"""Every fixed word a person sees, in one place, so that a translation can be added (``speech``).
+
+A name is read where it is used and never copied at import, because a translation takes the place of the text.
+"""
 
 from __future__ import annotations
 
@@ -31,7 +34,22 @@ HARM_WORDS = {
 }
 RANGE = "{} to {}"
 BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
-SURE: tuple[tuple[float, str], ...] = ((0.85, "very likely"), (0.5, "likely"), (0.2, "possible"), (0.0, "less likely"))
+SURE: tuple[float, ...] = (0.85, 0.5, 0.2, 0.0)  # from these probabilities on a cause is called so:
+SURE_WORDS = ("very likely", "likely", "possible", "less likely")
+CAPITALS_STAY = ""  # not empty where a name keeps its first letter inside a sentence, as nouns do in German
+AND_OR = {"and": "and", "or": "or"}
+DAYS_AGO = ("Today", "Yesterday", "{} days ago")
+COUNTED = {
+    "day": ("day", "days"), "answer": ("answer", "answers"), "question": ("question", "questions"),
+    "case": ("case", "cases"), "proven case": ("proven case", "proven cases"), "reading": ("reading", "readings"),
+    "time": ("time", "times"),
+}  # fmt: skip
+#: What may be typed at a prompt, in lower case.
+KEYS = {
+    "enough": ("q", "quit", "enough"), "keep": ("k", "keep"), "back": ("b", "back"), "why": ("w", "why"),
+    "so far": ("s", "so far"), "help": ("h", "help"), "can't tell": ("t", "can't tell"), "yes": ("y", "yes"),
+    "no": ("n", "no"), "perhaps": ("?", "y?", "1?", "perhaps", "maybe"), "nothing": ("none", "nothing", "-", "?"),
+}  # fmt: skip
 
 # -- the answer
 
@@ -41,11 +59,13 @@ UNREAD = "Not understood"
 UNREAD_HELP = "Say it in other words; nothing was thrown away."
 CLASH = "This does not go together"
 STATES = {"seen": "{}", "absent": "not there: {}", "unsure": "perhaps: {}"}
-SUSPECTS = "What it most likely is"
-TWO_AT_ONCE = "What it most likely is: two things at once"
-ALL_WELL = "Most likely nothing that needs treating"
-NOTHING_FITS = "Nothing in my book explains this well"
-NOTHING_TOLD = "There is too little to go on yet"
+TITLES = {
+    "one": "What it most likely is",
+    "two": "What it most likely is: two things at once",
+    "well": "Most likely nothing that needs treating",
+    "unfit": "Nothing in my book explains this well",
+    "untold": "There is too little to go on yet",
+}
 NEAREST = "What comes nearest, though it does not convince"
 IN_GENERAL = "What is most common, before anything is known"
 NOTHING_FITS_DO = (
@@ -57,6 +77,7 @@ NOTHING_TOLD_DO = (
     "Say what you see: which leaves, what colour, what moves on them, and what changed in the last two weeks.",
     "Do not spray or dose anything on a guess.",
 )
+FROM_JOURNAL = "From your journal"
 SPEAKS_FOR = "For it: "
 SPEAKS_AGAINST = "Against it: "
 CROP_FOR = "{} is prone to it"
@@ -231,7 +252,7 @@ def sure_words(probability: float) -> str:
     >>> sure_words(0.93), sure_words(0.3)
     ('very likely', 'possible')
     """
-    return next(words for limit, words in SURE if probability >= limit)
+    return next(words for limit, words in zip(SURE, SURE_WORDS, strict=True) if probability >= limit)
 
 
 def count(number: float, one: str) -> str:
@@ -240,16 +261,16 @@ def count(number: float, one: str) -> str:
     >>> count(1, "day"), count(3, "answer")
     ('1 day', '3 answers')
     """
-    return f"{number:g} {one}" if number == 1 else f"{number:g} {one}s"
+    return f"{number:g} {COUNTED.get(one, (one, f'{one}s'))[number != 1]}"
 
 
 def inside(name: str) -> str:
-    """A name inside a sentence: its first letter small, unless it begins with an abbreviation.
+    """A name inside a sentence: its first letter small, unless it begins with an abbreviation or stays as it is.
 
     >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
     ('iron shortage', 'pH is high', 'EC too high')
     """
-    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
+    return name if CAPITALS_STAY or name[1:2].isupper() else name[:1].lower() + name[1:]
 
 
 def listed(names: Sequence[str], last: str = "and") -> str:
@@ -258,7 +279,7 @@ def listed(names: Sequence[str], last: str = "and") -> str:
     >>> listed(["a", "b", "c"]), listed(["a"])
     ('a, b and c', 'a')
     """
-    return f" {last} ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+    return f" {AND_OR[last]} ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def day_words(day: str, on: str) -> str:
@@ -271,4 +292,4 @@ def day_words(day: str, on: str) -> str:
         days = (date.fromisoformat(on) - date.fromisoformat(day)).days
     except ValueError:
         return day
-    return {0: "Today", 1: "Yesterday"}.get(days, f"{days} days ago" if days > 0 else day)
+    return DAYS_AGO[min(days, 2)].format(days) if days >= 0 else day

@@ -59,9 +59,10 @@ def derive_values(
     known = _known(readings, altitude_m, volume_l)
     if least_oxygen_mg_l is not None:
         known["least-oxygen"] = _Known(least_oxygen_mg_l, least_oxygen_mg_l, least_oxygen_mg_l)
-    found = []
+    found: list[Derived] = []
     for formula in formulas(salmonids=salmonids):
-        if all(need in known for need in formula.needs):
+        named = any(derived.name == formula.name for derived in found)
+        if not named and all(need in known for need in formula.needs):
             derived = _derive(formula, known)
             found.append(derived)
             known.setdefault(formula.quantity, _Known(derived.value, derived.low, derived.high))

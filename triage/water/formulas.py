@@ -95,6 +95,14 @@ def _area(feed_g: float) -> Interval:
     return Interval(nitrogen.plant_area(feed_g, RAFT_G_PER_M2[1]), nitrogen.plant_area(feed_g, RAFT_G_PER_M2[0]))
 
 
+def _tan_of_stock(stock_kg: float) -> float:
+    return nitrogen.tan_from_biomass(1, stock_kg * 1000)
+
+
+def _density(stock_kg: float, volume_l: float) -> float:
+    return stock_kg * 1000 / volume_l
+
+
 def _ration(stock_kg: float) -> Interval:
     low, high = (nitrogen.ration(stock_kg * 1000, percent) for percent in RATION_PERCENT)
     return Interval(low, high)
@@ -109,7 +117,7 @@ _AIR = ("temperature", "salinity", "pressure")
 
 
 def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
-    """Every formula, in an order in which later ones may use earlier ones."""
+    """Every formula, in an order in which later ones may use earlier ones; of two of one name the first counts."""
     f = Formula
 
     def acute(ph: float, temperature_c: float) -> float:
@@ -133,8 +141,12 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
         f("oxygen_mg_l", "oxygen", "mg/L", "wql-oxysol", ("oxygen-percent", *_AIR), _oxygen),
         f("oxygen_percent", "oxygen-percent", "%", "wql-oxysol", ("oxygen", *_AIR), _percent),
         f("alkalinity_mg_l_caco3", "alkalinity", "mg/L CaCO3", "forum-hardness-units", ("alkalinity",), float),
+        f("alkalinity_mg_l_caco3", "alkalinity", "mg/L CaCO3", "test-maker-titration",
+          ("titration-acid", "titration-strength", "titration-sample"), carbonate.alkalinity_from_titration),
         f("carbon_dioxide_mg_l", "carbon-dioxide", "mg/L", "sears2002", ("ph", "alkalinity", "temperature"), co2),
         f("hardness_mg_l_caco3", "hardness", "mg/L CaCO3", "molar-mass", ("calcium", "magnesium"), carbonate.hardness),
+        f("calcium_if_all_calcium_mg_l", "calcium-if-all-calcium", "mg/L", "wurts-hardness", ("hardness",),
+          carbonate.calcium_if_all_calcium),
         f("copper_acute_limit_ug_l", "copper-acute-limit", "µg/L", "cfr132", ("hardness",), copper),
         f("copper_acute_share", "copper-acute-share", "of the limit", "cfr132", ("copper", "hardness"), _copper_share),
         f("nitrite_chloride_ratio", "nitrite-chloride-ratio", "times", "srac462", ("chloride", "nitrite"),
@@ -143,6 +155,8 @@ def formulas(*, salmonids: bool) -> tuple[Formula, ...]:
         f("nitrification_rate_by_warmth", "nitrification-rate-by-warmth", "fraction", "nitrification-theta",
           ("temperature",), nitrogen.nitrification_rate_by_warmth),
         f("ammonia_given_off_g", "ammonia-given-off", "g N/day", "ksu2021", ("feed", "feed-protein"), _tan_g),
+        f("ammonia_from_stock_g", "ammonia-from-stock", "g/day", "fisheries-blog", ("stock",), _tan_of_stock),
+        f("stocking_density_kg_m3", "stocking-density", "kg/m3", "losordo-flow", ("stock", "volume"), _density),
         f("plant_area_m2", "plant-area", "m2", "rakocy2007", ("feed",), _area),
         f("usual_ration_g", "usual-ration", "g/day", "fao589", ("stock",), _ration),
         f("oxygen_hours_left", "oxygen-hours-left", "h", "fu2005",

@@ -186,7 +186,7 @@ def _step(quantity: Quantity, kit: str, step: float | None, unit: str) -> float:
 
 def _notes(quantity: Quantity, written: Value, units: tuple[str, ...], kit: str, centre: list[float]) -> list[str]:
     found = []
-    if len(units) > 1:
+    if len(units) > 1 and min(centre) < max(centre):  # nothing is nothing in every form
         found.append(f"form not said: read as {' or '.join(units)}")
     if quantity.likely and not any(quantity.likely[0] <= value <= quantity.likely[1] for value in centre):
         found.append(f"unlikely: usually {quantity.likely[0]:g} to {quantity.likely[1]:g} {quantity.unit}, look again")

@@ -112,3 +112,21 @@ def from_own_unit(quantity: Quantity, value: float, unit: str) -> float:
     """
     factor = _factor(quantity, unit)
     return (value - factor.plus) / factor.times
+
+
+def in_other_units(quantity: Quantity, value: float) -> dict[str, float]:
+    """A value of the quantity's own unit in every other unit of it, to four digits.
+
+    Args:
+        quantity: the quantity measured.
+        value: in ``quantity.unit``.
+
+    Source: fao589 prints 50 mg/L of calcium carbonate as 2.8 degrees.
+
+    >>> dkh = Quantity(quantity="alkalinity", name="", unit="mg/L CaCO3", possible=[0, 3000], sources=[],
+    ...     units={"mg/L CaCO3": Unit(times=1), "dKH": Unit(times=17.848)})
+    >>> in_other_units(dkh, 50)
+    {'dKH': 2.801}
+    """
+    others = [name for name in quantity.units if name != quantity.unit]
+    return {name: float(f"{from_own_unit(quantity, value, name):.4g}") for name in others}

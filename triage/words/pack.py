@@ -12,10 +12,11 @@ PARTIAL = 3
 
 def pack_phrases(phrases: Iterable[Phrase]) -> str:
     """One line a phrase."""
-    return "\n".join(
-        f"{p.finding}|{' '.join(p.needs)}|{' '.join(p.lean)}|{p.weight}|{'a' * p.absent}{'s' * p.spans}"
-        for p in phrases
-    )
+    return "\n".join(f"{p.finding}|{' '.join(p.needs)}|{' '.join(p.lean)}|{p.weight}|{_flags(p)}" for p in phrases)
+
+
+def _flags(phrase: Phrase) -> str:
+    return "a" * phrase.absent + "s" * phrase.spans + "h" * phrase.hint
 
 
 def unpack_phrases(text: str) -> list[Phrase]:
@@ -28,7 +29,8 @@ def unpack_phrases(text: str) -> list[Phrase]:
 
 
 def _phrase(finding: str, needs: str, lean: str, weight: str, flags: str) -> Phrase:
-    return Phrase(finding, tuple(needs.split()), tuple(lean.split()), float(weight), "a" in flags, "s" in flags)
+    spoken = tuple(needs.split()), tuple(lean.split())
+    return Phrase(finding, *spoken, float(weight), "a" in flags, "s" in flags, "h" in flags)
 
 
 def pack_runs(runs: Iterable[Run]) -> str:

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import product
 
 import msgspec
 
 from ..model.book import Synonyms
 from ..model.finding import Finding
+from ..model.odds import BY_ITSELF
 from ..model.speech import Phrase, Run, Speech
 from .english import BREAKS, COLOURS, LEAN, NEGATIONS, NOT, SOFT, STOP
 from .normalise import Normaliser, is_content, split_words, stem, unique
 from .pack import PARTIAL, pack_phrases, pack_runs
 
+#: A word that more findings than this are spoken of with only hints at one that would tell much (a leak of at most
+#: ``TELLING``); chosen on the published cases of the tune part.
+SHARED = 3
+TELLING = 0.01
 #: Written between the words of a run where up to two other words may stand.
 OPEN = ".."
 
@@ -27,7 +32,8 @@ def compile_speech(findings: Mapping[str, Finding], synonyms: Mapping[str, Synon
     words = {word: entry.word for entry in reversed(known) for word in _stems(entry)}
     single = Normaliser(Speech(exact=exact, words=words))
     speech = Speech(exact=exact, words=words, runs=_runs(known, single))
-    return _indexed(speech, _without_repeats(_spoken(findings, Normaliser(speech))))
+    spoken = _without_repeats(_spoken(findings, Normaliser(speech)))
+    return _indexed(speech, _with_hints(spoken, findings))
 
 
 def _stems(entry: Synonyms) -> list[str]:
@@ -96,6 +102,25 @@ def _without_repeats(spoken: Iterable[Phrase]) -> list[Phrase]:
             lean = unique((*kept[key].lean, *phrase.lean)) if phrase.lean else ()
             kept[key] = msgspec.structs.replace(kept[key], lean=lean)
     return list(kept.values())
+
+
+def _with_hints(spoken: Sequence[Phrase], findings: Mapping[str, Finding]) -> list[Phrase]:
+    """The phrases, those marked that say a telling finding with one word which many findings are spoken of with."""
+    said_of: dict[str, set[str]] = {}
+    for phrase in spoken:
+        for token in phrase.needs:
+            said_of.setdefault(token, set()).add(phrase.finding)
+    return [
+        msgspec.structs.replace(phrase, hint=True)
+        if len(phrase.needs) == 1 and len(said_of[phrase.needs[0]]) > SHARED and _tells(findings[phrase.finding])
+        else phrase
+        for phrase in spoken
+    ]
+
+
+def _tells(finding: Finding) -> bool:
+    """Whether it would tell much; a sign is the thing itself, and its name says it."""
+    return finding.kind != "sign" and BY_ITSELF[finding.by_itself] <= TELLING
 
 
 def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:

@@ -64,7 +64,7 @@ def _heard(sentence: Sentence, hit: Hit) -> Heard | None:
     if said in ("unlooked", "contrast") or (said == "denied" and (hit.phrase.absent or hit.score < 1)):
         return None
     state = "absent" if said == "denied" or hit.phrase.absent else "seen"
-    if state == "seen" and (hit.score < 1 or sentence.doubted(hit.places)):
+    if state == "seen" and (hit.score < 1 or hit.phrase.hint or sentence.doubted(hit.places)):
         state = "unsure"
     return Heard(words=sentence.text(hit.places), finding=hit.phrase.finding, state=state, score=round(hit.score, 3))
 

@@ -1,0 +1,45 @@
+"""What this garden's own journal added to an answer, in sentences."""
+
+from __future__ import annotations
+
+from ..model.book import Book
+from ..model.garden import OtherLook
+from ..model.outcome import Ranking
+from ..ranking.alike import Alike
+
+#: What moves a cause less than this, either way, is not worth a sentence.
+WORTH_SAYING = 1.2
+_SAYS = {
+    "several-crops": "Several kinds of crop have it now, too: {looks} ({symptoms}). That points to what they share, "
+    "the water first.",
+    "one-crop": "Other crops looked at these days do not show it: {looks}. That points to this kind of crop.",
+    "one-plant": "Others of the same kind looked at these days do not show it: {looks}. That points to this plant.",
+}
+
+
+def say_alike(book: Book, alike: Alike | None) -> tuple[str, ...]:
+    """What other looks tell of which plants have it, with the cases it rests on."""
+    if alike is None:
+        return ()
+    looks = ", ".join(_look(book, look) for look in alike.looks)
+    symptoms = "; ".join(_inside(book.findings[id_].name) for id_ in alike.symptoms)
+    return (_SAYS[alike.role].format(looks=looks, symptoms=symptoms),)
+
+
+def say_own_cases(book: Book, ranking: Ranking) -> tuple[str, ...]:
+    """How proven cases of this garden moved the likeliest cause, where they did."""
+    first = ranking.suspects[0].cause if ranking.suspects else ""
+    return tuple(
+        each.because
+        for each in book.here.favoured
+        if each.cause == first and max(each.factor, 1 / each.factor) >= WORTH_SAYING
+    )
+
+
+def _look(book: Book, look: OtherLook) -> str:
+    crop = _inside(book.crops[look.crop].name) if look.crop in book.crops else "a plant"
+    return f"{crop} (case {look.number}, {look.on})"
+
+
+def _inside(name: str) -> str:
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
