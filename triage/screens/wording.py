@@ -36,7 +36,7 @@ RANGE = "{} to {}"
 BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
 SURE: tuple[float, ...] = (0.85, 0.5, 0.2, 0.0)  # from these probabilities on a cause is called so:
 SURE_WORDS = ("very likely", "likely", "possible", "less likely")
-CAPITALS_STAY = ""  # not empty where a name keeps its first letter inside a sentence, as nouns do in German
+SMALL_FIRST = ("*",)  # first words that lose their capital inside a sentence ("*": all); nouns in German do not
 AND_OR = {"and": "and", "or": "or"}
 DAYS_AGO = ("Today", "Yesterday", "{} days ago")
 COUNTED = {
@@ -270,7 +270,8 @@ def inside(name: str) -> str:
     >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
     ('iron shortage', 'pH is high', 'EC too high')
     """
-    return name if CAPITALS_STAY or name[1:2].isupper() else name[:1].lower() + name[1:]
+    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(SMALL_FIRST)
+    return name if stays else name[:1].lower() + name[1:]
 
 
 def listed(names: Sequence[str], last: str = "and") -> str:
