@@ -36,6 +36,12 @@ def test_it_says_what_is_due(triage: Any, home: str) -> None:
         assert "Never tested: alkalinity" in said
 
 
+def test_tests_to_come_stand_in_one_line_a_day(triage: Any, home: str) -> None:
+    triage("water", "add", "ph=6.8", "nitrate=20", "--on", "2026-05-04", "--home", home)
+    done = triage("today", "--on", "2026-05-09", "--home", home)
+    assert "- 2026-05-11: Test nitrate and pH.\n" in done.stdout
+
+
 def test_it_says_the_same_as_json(triage: Any, home: str) -> None:
     report = json.loads(triage("today", "--on", "2026-05-09", "--days", "9", "--home", home, "--json").stdout)
     assert report["format"] == "triage-today/1"

@@ -173,3 +173,12 @@ def test_what_comes_is_ordered_by_its_day(book: Book) -> None:
     days = [line.due for line in report.coming]
     assert days == sorted(days)
     assert all("2026-05-05" < day <= "2026-06-04" for day in days)
+
+
+def test_a_split_dose_says_how_much(book: Book) -> None:
+    case = since(
+        IRON, done=done("iron-chelate-eddha", "2026-05-05", times=2, every=1.0),
+        amounts={"iron-chelate-eddha": "16.3 g of Fe-EDDHA"},
+    )  # fmt: skip
+    (step,) = of_kind(list_due(book, [case], (), on="2026-05-06"), "step")
+    assert "Iron chelate Fe-EDDHA, 16.3 g of Fe-EDDHA, round 2 of 2 (last on 2026-05-05)." in step.say

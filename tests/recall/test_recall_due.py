@@ -114,3 +114,16 @@ def test_an_old_test_is_still_the_last_one(book: Book, journal: Journal) -> None
     journal.add_readings([parse_assignment("ec=1.1", book.quantities, on="2025-09-01")])
     ec = next(line for line in due_on(book, journal, "2026-05-20").due if line.quantity == "ec")
     assert ec.last == "2025-09-01"
+
+
+def test_a_dose_that_was_split_goes_on_the_next_day(book: Book, journal: Journal) -> None:
+    advised = (
+        '{"responses":[{"treatment":"iron-chelate-eddha","dose":{"what":"Fe-EDDHA","grams":32.5,"days":2}},'
+        '{"treatment":"iron-chelate-edta","dose":{"what":"Fe-EDTA","grams":10,"days":1}}]}'
+    )
+    case = journal.begin_case("2026-05-19", "chard", POND)
+    journal.finish_case(case, advised, "1", "x")
+    journal.record_action(case, "iron", "2026-05-19", treatment="iron-chelate-eddha")
+    journal.record_action(case, "iron", "2026-05-19", treatment="iron-chelate-edta")
+    (step,) = (line for line in due_on(book, journal, "2026-05-20").due if line.kind == "step" and line.case == case)
+    assert "16.2 g of Fe-EDDHA, round 2 of 2" in step.say

@@ -34,7 +34,7 @@ def demo(season: bool, keep: Path | None, home: str | None) -> None:
     if keep is not None:
         from ..screens.season_lines import render_season_kept
 
-        render_season_kept(str(keep), common.console())
+        render_season_kept(str(keep), common.page())
 
 
 def _play_scenes(folder: Path) -> None:
@@ -50,7 +50,7 @@ def _play_season(folder: Path) -> None:
     from ..screens.season import Clock, SeasonPlayer
     from ..screens.season_lines import render_happened, render_season_end, render_season_intro
 
-    clock, book, out = Clock(), common.open_own_book(folder), common.console()
+    clock, book, out = Clock(), common.open_own_book(folder), common.page()
     render_season_intro(out)
     with open_journal(folder, now=clock.now) as journal:
         for happened in SeasonPlayer(book, journal, clock).play(load_season(built_in_demo() / "season")):

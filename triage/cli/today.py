@@ -49,7 +49,7 @@ def today(
         return
     from ..screens.today import render_due
 
-    render_due(report, common.console())
+    render_due(report, common.page())
 
 
 def due_in(book: Book, folder: Path, day: str, ahead: int) -> DueReport:

@@ -94,9 +94,9 @@ def _steps(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
             continue
         if not endless and len(done.days) >= (done.times or 1):
             continue
-        name = book.treatments[done.treatment].name
+        name, amount = book.treatments[done.treatment].name, case.amounts.get(done.treatment, "")
         count = f"round {len(done.days) + 1}" + ("" if endless else f" of {done.times}")
-        say = f"{_plant(book, case)}: {name}, {count} (last on {done.last})."
+        say = f"{_plant(book, case)}: {name}{', ' if amount else ''}{amount}, {count} (last on {done.last})."
         say = say[:1].upper() + say[1:]
         command = f"triage case did {case.number} {done.treatment}"
         due = day_after(done.last, done.every_days)

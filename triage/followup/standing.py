@@ -16,8 +16,9 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     """A case as its last look left it.
 
     ``state``: unfinished | finished | closed. ``suspects`` are probabilities, the likeliest first; ``seen`` the
-    findings of all looks; ``alarms`` what the last look could not let wait; ``proven`` what it turned out to be
-    (None: nobody said). ``next_look`` is '' where the last look named no day.
+    findings of all looks; ``amounts`` how much of what is given at a time, of doses that are split; ``alarms`` what the
+    last look could not let wait; ``proven`` what it turned out to be (None: nobody said). ``next_look`` is '' where the
+    last look named no day.
     """
 
     number: int
@@ -32,6 +33,7 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     seen: frozenset[str] = frozenset()
     alarms: tuple[str, ...] = ()
     done: tuple[Done, ...] = ()
+    amounts: dict[str, str] = {}
     unnamed: tuple[tuple[str, str], ...] = ()  # (words, day) of what was done that the book has no name for
     not_again: frozenset[str] = frozenset()
     next_look: str = ""

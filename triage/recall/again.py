@@ -30,7 +30,11 @@ class AdvisedSuspect(msgspec.Struct, frozen=True):
 
 
 class AdvisedDose(msgspec.Struct, frozen=True):
+    """How much, split over so many days."""
+
     days: int = 1
+    what: str = ""
+    grams: float = 0.0
 
 
 class AdvisedResponse(msgspec.Struct, frozen=True):

@@ -81,6 +81,7 @@ def _standing(
         seen=frozenset(first.seen).union(*(look.now.seen for look in looks)) & book.findings.keys(),
         alarms=tuple(alarm.say for alarm in latest.alarms),
         done=list_done(book, acts, offered=offered, dose_days=_dose_days(responses)),
+        amounts=_amounts(responses),
         unnamed=tuple((act.what, act.on) for act in acts if not name_treatment(book, act, offered)),
         not_again=frozenset(line.treatment for look in looks for line in look.not_again),
         next_look=looks[-1].next_look if looks else "", proven=proven,
@@ -97,6 +98,12 @@ def _acts(journal: Journal, number: int, until: str | None) -> list[Act]:
 
 def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
     return {response.treatment: response.dose.days for response in reversed(responses) if response.dose}
+
+
+def _amounts(responses: list[AdvisedResponse]) -> dict[str, str]:
+    """How much of what at a time, of doses that are split over days."""
+    split = {r.treatment: r.dose for r in reversed(responses) if r.dose and r.dose.days > 1 and r.dose.grams}
+    return {id_: f"{dose.grams / dose.days:.3g} g of {dose.what}" for id_, dose in split.items()}
 
 
 def _recheck(look: StoredRecheck) -> KeptRecheck:

@@ -60,6 +60,7 @@ DUE_GROUPS = {
 LATE_KINDS = ("step", "look", "test")
 COMING = "Coming"
 TESTED_LAST = "{0} (last on {1}{2})"
+TESTS_COMING = "Test {}."
 NEVER_TESTED = "Never tested: {}"
 CALENDAR_WRITTEN = "Calendar written to {file}, up to {last}."
 NO_CALENDAR = "Nothing is due, so no calendar was written."

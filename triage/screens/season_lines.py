@@ -13,12 +13,12 @@ from ..report.recheck_report import RecheckReport
 from ..report.spray_report import SprayReport
 from . import later_words as words
 from . import wording
-from .page import Page
 from .season import Happened
 from .style import line
 
 if TYPE_CHECKING:
     from ..journal import Journal
+    from .page import Page
 
 #: Suspects from this probability on are named, and so many responses and things due.
 _WORTH_NAMING = 0.4

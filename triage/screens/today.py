@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-from rich.console import Console
+from typing import TYPE_CHECKING
 
 from ..report.due_report import DueLine, DueReport
 from . import later_words as words
 from . import wording
 from .style import heading, line
 
+if TYPE_CHECKING:
+    from .page import Page
 
-def render_due(report: DueReport, console: Console) -> None:
+
+def render_due(report: DueReport, console: Page) -> None:
     """What cannot wait, what is due, what comes."""
     if not report.due and not report.coming:
         line(console, words.NOTHING_DUE, indent=0)
@@ -24,11 +26,20 @@ def render_due(report: DueReport, console: Console) -> None:
             _lines(shown, console)
     if report.coming:
         heading(console, words.COMING)
-    for item in report.coming:
-        line(console, f"{item.due}: {item.say}", bullet="-")
+    for day in dict.fromkeys(item.due for item in report.coming):
+        _coming([item for item in report.coming if item.due == day], console)
 
 
-def _lines(shown: Sequence[DueLine], console: Console) -> None:
+def _coming(same_day: Sequence[DueLine], console: Page) -> None:
+    """What comes on a day, its usual tests in one line."""
+    tests = [item.name for item in same_day if item.kind == "test"]
+    said = [item.say for item in same_day if item.kind != "test"]
+    said += [words.TESTS_COMING.format(wording.listed(tests))] if tests else []
+    for text in said:
+        line(console, f"{same_day[0].due}: {text}", bullet="-")
+
+
+def _lines(shown: Sequence[DueLine], console: Page) -> None:
     for item in shown:
         if item.kind == "test":
             continue
@@ -40,7 +51,7 @@ def _lines(shown: Sequence[DueLine], console: Console) -> None:
     _tests([item for item in shown if item.kind == "test"], console)
 
 
-def _tests(shown: Sequence[DueLine], console: Console) -> None:
+def _tests(shown: Sequence[DueLine], console: Page) -> None:
     """The usual tests in as few lines as there are days on which they were last done."""
     for last in dict.fromkeys(item.last for item in shown):
         same = [item for item in shown if item.last == last]
