@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "water": ("water", "Record readings, look at them, check numbers, find out why pH drifts."),
     "dose": ("dose", "How much to add, in steps the animals bear, and what else it does."),
     "today": ("today", "What is due: looks, next steps, tests, harvest waits."),
+    "garden": ("garden", "The garden as one: what spreads, what comes back, what proven cases taught."),
     "case": ("case", "Look at saved cases; say what was done and how it ended."),
     "journal": ("journal", "Back up, export, import and check the file that keeps everything."),
     "book": ("book", "Check, search and show the knowledge and its sources."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from .case_keep import correct, history, outcome, photo, place
 from .recheck import recheck
 
-LATER: tuple[click.Command, ...] = (recheck,)
+LATER: tuple[click.Command, ...] = (recheck, outcome, place, photo, correct, history)

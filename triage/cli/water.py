@@ -8,6 +8,7 @@ import click
 
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .water_correct import correct, history
 from .water_import import import_
 from .water_why import why
 
@@ -139,5 +140,7 @@ def check(
     render_water(report, common.console())
 
 
+for command in (correct, history):
+    water.add_command(command)
 water.add_command(import_)
 water.add_command(why)

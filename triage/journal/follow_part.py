@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from . import actions, cases, outcomes, rechecks
 from .part import Part
-from .records import Closing, CorrectedAction, Outcome, StoredAction, StoredRecheck, StoredReport
+from .records import Closing, CorrectedAction, Outcome, OutcomeSaid, StoredAction, StoredRecheck, StoredReport
 
 
 class FollowPart(Part):
@@ -69,6 +69,11 @@ class FollowPart(Part):
         """What each case turned out to be, as far as anybody said, by its number."""
         with self._database.read() as sql:
             return outcomes.list_outcomes(sql)
+
+    def outcome_history(self, case_id: int) -> tuple[OutcomeSaid, ...]:
+        """Every entry of what a case turned out to be; the last one holds."""
+        with self._database.read() as sql:
+            return outcomes.outcome_history(sql, case_id)
 
     def close_case(self, case_id: int, outcome: str, note: str = "") -> None:
         """Keep how a case ended; closing it again corrects that."""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import msgspec
 
 from .cases import find_line
-from .records import Outcome
+from .records import Outcome, OutcomeSaid
 from .values import check_day
 
 _LATEST = """
@@ -32,6 +32,13 @@ def list_outcomes(sql: sqlite3.Connection) -> dict[int, Outcome]:
         if causes is not None:
             found[row["case_id"]] = Outcome(causes=causes, how=row["how"], on=row["day"], at=row["at"])
     return found
+
+
+def outcome_history(sql: sqlite3.Connection, case_id: int) -> tuple[OutcomeSaid, ...]:
+    """Every entry of what the case turned out to be; the last one holds."""
+    find_line(sql, case_id)
+    rows = sql.execute("SELECT causes, how, day, at FROM outcomes WHERE case_id = ? ORDER BY id", (case_id,))
+    return tuple(OutcomeSaid(causes=decode_causes(c), how=how, on=day, at=at) for c, how, day, at in rows)
 
 
 def encode_causes(causes: Sequence[str] | None) -> str:

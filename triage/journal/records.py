@@ -108,6 +108,15 @@ class Outcome(msgspec.Struct, frozen=True, kw_only=True):
     at: str
 
 
+class OutcomeSaid(msgspec.Struct, frozen=True, kw_only=True):
+    """One entry of what a case turned out to be; ``causes`` None: it is not known after all."""
+
+    causes: tuple[str, ...] | None
+    how: str
+    on: str
+    at: str
+
+
 class StoredRecheck(msgspec.Struct, frozen=True, kw_only=True):
     """Another look at a case. Without a report it is unfinished; ``verdict`` is '' as long."""
 

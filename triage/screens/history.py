@@ -1,0 +1,59 @@
+"""Every entry of a case, one line each."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+from ..model.book import Book
+from ..recall.history import CaseHistory, Entry
+from ..report.build import names_of
+from ..session import Told
+from . import garden_words as words
+from . import wording
+from .resume import still_known
+from .series import said_again
+from .style import heading, line
+
+
+def render_history(history: CaseHistory, console: Console, book: Book) -> None:
+    """Each entry with its time."""
+    heading(console, words.HISTORY.format(number=history.case))
+    for entry in history.entries:
+        line(console, (f"{entry.at[:16].replace('T', ' ')}  ", "triage.quiet"), _said(entry, book), bullet="-")
+
+
+def _said(entry: Entry, book: Book) -> str:
+    why = words.WHY.format(entry.why) if entry.why else ""
+    if entry.kind == "begun":
+        return words.BEGUN.format(entry.on)
+    if entry.kind == "answer":
+        return f"{words.ANSWERED if entry.stands else words.TAKEN_BACK}: {_answer(entry, book)}"
+    if entry.kind == "back":
+        return words.BACK
+    if entry.kind == "report":
+        version, _, hash_ = entry.book.partition(" ")
+        return words.ADVISED.format(summary=entry.what or words.NO_SUMMARY, version=version, hash=hash_)
+    if entry.kind == "recheck":
+        return (words.LOOKED if entry.book else words.LOOK_OPEN).format(day=entry.on, verdict=entry.what or "?")
+    if entry.kind == "action":
+        fate = "" if entry.stands else words.FATES["withdrawn" if entry.by is None else "replaced"].format(by=entry.by)
+        return words.DID.format(on=entry.on, id=entry.id, what=entry.what) + fate + why
+    if entry.kind == "photo":
+        return words.PHOTO.format(on=entry.on, path=entry.what, state=words.PHOTO_STATES[entry.state]) + why
+    if entry.kind == "outcome":
+        return _outcome(entry, book) + why
+    return words.CLOSED.format(entry.what) + why
+
+
+def _answer(entry: Entry, book: Book) -> str:
+    import msgspec
+
+    told = still_known(msgspec.json.decode(entry.what, type=Told), book)
+    return wording.CANT_TELL if told.kind == "cant-tell" else said_again(told, names_of(book))
+
+
+def _outcome(entry: Entry, book: Book) -> str:
+    if entry.causes is None:
+        return words.NOT_KNOWN
+    names = [wording.inside(book.causes[id_].name) if id_ in book.causes else id_ for id_ in entry.causes]
+    return words.TURNED_OUT.format(" and ".join(names) or words.OUTCOME_NOTHING)
