@@ -16,6 +16,7 @@ from .style import heading, line, run_in
 #: Reasons given for a harm that decides, and for one that does not.
 _REASONS, _REASONS_BESIDE = 3, 1
 _MOST_MEMBERS = 6
+_BY_OTHERS = ("neighbour", "perimeter")
 _HARMS = ("fish", "crustaceans", "filter", "water", "people")
 _REFUSED = ("never", "unknown")
 _NO_HARM = HarmVerdict(harm="fish", grade="ok", why=())
@@ -23,7 +24,9 @@ _NO_HARM = HarmVerdict(harm="fish", grade="ok", why=())
 
 def render_spray(report: SprayReport, console: Console, names: Mapping[str, str]) -> None:
     """The whole answer. ``names`` maps ids of treatments and animals to what people call them."""
-    heading(console, f"{report.name}: {wording.GRADE_WORDS[report.grade]}", f"triage.grade.{report.grade}")
+    never_like_this = report.grade == "never" and bool(report.better)
+    said = words.NOT_LIKE_THIS if never_like_this else wording.GRADE_WORDS[report.grade]
+    heading(console, f"{report.name}: {said}", f"triage.grade.{report.grade}")
     line(console, f"[{wording.GRADE_TAGS[report.grade]}] {_planned(report, names)}".rstrip())
     if report.what:
         line(console, report.what)
@@ -49,11 +52,11 @@ def _planned(report: SprayReport, names: Mapping[str, str]) -> str:
         return ""
     how = words.DOSED if use.way == "dosed" else words.COVERS.get(use.cover, use.cover)
     what = f"{use.amount}{words.STRENGTH_OF.format(use.strength) if use.strength else ''}" if use.amount else ""
-    times = f"{use.times} times" if use.times > 1 else ""
+    times = words.TIMES_SHORT.format(use.times) if use.times > 1 else ""
     where = words.WATER.format(f"{report.exposure.volume_l:g}") if report.exposure.volume_l else ""
     kept = ", ".join(names.get(animal, animal) for animal in report.animals)
     told = ", ".join(part for part in (what, times, how, where, kept) if part)
-    return f"{told}. {words.PLANNED[report.acceptable]}"
+    return f"{told}. {words.AS_PLANNED if report.acceptable else words.NOT_AS_PLANNED}"
 
 
 def render_members(report: SprayReport, console: Console) -> None:
@@ -123,7 +126,7 @@ def _sum(report: SprayReport) -> str:
     volume = f"{exposure.volume_l:g}"
     if use.way == "dosed":
         return holds + words.ALL_IN.format(volume=volume, level=figure(exposure.spilled_mg_l))
-    pattern = words.REACHES_FROM_OTHERS if use.cover in words.BY_OTHERS else words.REACHES
+    pattern = words.REACHES_FROM_OTHERS if use.cover in _BY_OTHERS else words.REACHES
     reaches = pattern.format(
         share=share(exposure.share_reaching_water), volume=volume, sprayed=figure(exposure.as_sprayed_mg_l),
         spilled=figure(exposure.spilled_mg_l),
@@ -165,7 +168,7 @@ def _margin(verdict: HarmVerdict, *, dosed: bool) -> str:
 
 def _ways(report: SprayReport, console: Console) -> None:
     """What makes it acceptable, what to do before, and what to watch; of a refused spray only what others spray."""
-    refused, others = report.grade in _REFUSED, report.use is not None and report.use.cover in words.BY_OTHERS
+    refused, others = report.grade in _REFUSED, report.use is not None and report.use.cover in _BY_OTHERS
     if report.better:
         _better(report.better, console)
     elif report.grade == "never" and report.use is not None and not others:

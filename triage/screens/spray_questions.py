@@ -106,15 +106,14 @@ def _say_understood(named: Named, book: Book, console: Console) -> None:
 
 def _ask_cover(console: Console, ask: Ask) -> str:
     heading(console, words.ASK_COVER)
-    for number, (_, says) in enumerate(words.COVER_CHOICES, start=1):
+    for number, says in enumerate(words.COVER_CHOICES.values(), start=1):
         line(console, says, bullet=f"{number}")
-    by_name = {name: name for name, _ in words.COVER_CHOICES}
-    by_number = {str(number): name for number, (name, _) in enumerate(words.COVER_CHOICES, start=1)}
+    by_number = {str(number): name for number, name in enumerate(words.COVER_CHOICES, start=1)}
     while True:
         try:
             typed = clean_text(ask("> ")).lower()
         except EOFError:
             return ""
-        if not typed or typed in by_name or typed in by_number:
+        if not typed or typed in words.COVER_CHOICES or typed in by_number:
             return by_number.get(typed, typed)
         line(console, words.NOT_A_CHOICE.format(typed, words.A_NUMBER.format(len(by_number))))

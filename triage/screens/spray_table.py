@@ -12,7 +12,7 @@ from . import spray_words as words
 from . import wording
 from .style import columns, heading, line
 
-_TAG, _CELL = 15, 7  # columns of the grade and of one harm
+_CELL = 7  # columns of one harm
 _LEAST = 12
 
 
@@ -49,9 +49,14 @@ def _use(table: SprayTable, names: Mapping[str, str]) -> str:
 
 
 def _name_width(table: SprayTable, console: Console) -> int:
-    room = columns(console) - 2 - _TAG - _CELL * len(words.COLUMNS)
+    room = columns(console) - 2 - _tag_width() - _CELL * len(words.COLUMNS)
     longest = max(len(row.words) for row in table.rows) + 1
     return max(_LEAST, min(room, longest))
+
+
+def _tag_width() -> int:
+    """Columns of the grade."""
+    return max(map(len, wording.GRADE_TAGS.values())) + 1
 
 
 def _row(row: Row, width: int, console: Console) -> None:
@@ -64,7 +69,7 @@ def _row(row: Row, width: int, console: Console) -> None:
 
 
 def _cells(width: int, name: str, tag: str, cells: tuple[str, ...]) -> tuple[str, str, str]:
-    return f"{name:<{width}}", f"{tag:<{_TAG}}", "".join(f"{cell:<{_CELL}}" for cell in cells).rstrip()
+    return f"{name:<{width}}", f"{tag:<{_tag_width()}}", "".join(f"{cell:<{_CELL}}" for cell in cells).rstrip()
 
 
 def _print(console: Console, cells: tuple[str, str, str], style: str = "triage.quiet") -> None:

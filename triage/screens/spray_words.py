@@ -9,9 +9,8 @@ COVERS = {
     "drench": "poured where it drains to the fish", "returned": "carried away, brought back unrinsed",
     "neighbour": "sprayed by a neighbour", "perimeter": "sprayed round the house",
 }  # fmt: skip
-BY_OTHERS = ("neighbour", "perimeter")
 DOSED = "into the water on purpose"
-PLANNED = {True: "As planned that is fine.", False: "Not as planned."}
+AS_PLANNED, NOT_AS_PLANNED = "As planned that is fine.", "Not as planned."
 WATER = "{} L of water"
 MEMBERS = "What it may be, strictest first"
 IN_BOTTLE = "What is in it, strictest first"
@@ -27,7 +26,9 @@ REACHES = "{share} of it reaches {volume} L: {sprayed} mg/L; all of it: {spilled
 REACHES_FROM_OTHERS = "{share} of it reaches {volume} L: {sprayed} mg/L; at worst {spilled} mg/L."
 ALL_IN = "In {volume} L: {level} mg/L."
 TIMES = "{times} times, {every} apart, with what is left of the earlier ones. "
+TIMES_SHORT = "{} times"
 DAY, DAYS = "a day", "{:g} days"
+UNKNOWN, UNKNOWN_AMOUNT = "unknown", "an unknown amount"
 VALUE = "{kind} {printed}{here}, {species}{margin}. Source: {source}{recalled}."
 HERE = " ({} mg/L of {} in this water)"
 MARGIN = ", {}so {} counts: {} mg/L"
@@ -90,17 +91,17 @@ ASK_WORDS = "What is on the label? The active ingredients, several with commas."
 ASK_STRENGTH = "How strong is it in the sprayer? Such as 2%, 20 g/L, 5 mL/L product."
 ASK_AMOUNT = "How much of it? Such as 1 L, 250 mL, 10 g."
 ASK_COVER = "How near does it come to the water? A number."
-COVER_CHOICES: tuple[tuple[str, str], ...] = (
-    ("none", "sprayed in place, open water below"),
-    ("covered", "sprayed in place, tank and bed covered until dry"),
-    ("moved", "plant carried away, rinsed over a drain before it returns"),
-    ("returned", "plant carried away, brought back unrinsed"),
-    ("drench", "poured into a bed that drains to the fish"),
-    ("neighbour", "a neighbour sprays"),
-    ("perimeter", "sprayed round the house or glasshouse"),
-    ("into-water", "put into the water on purpose"),
-    ("spilled", "it got into the water already"),
-)
+COVER_CHOICES = {
+    "none": "sprayed in place, open water below",
+    "covered": "sprayed in place, tank and bed covered until dry",
+    "moved": "plant carried away, rinsed over a drain before it returns",
+    "returned": "plant carried away, brought back unrinsed",
+    "drench": "poured into a bed that drains to the fish",
+    "neighbour": "a neighbour sprays",
+    "perimeter": "sprayed round the house or glasshouse",
+    "into-water": "put into the water on purpose",
+    "spilled": "it got into the water already",
+}
 ASK_VOLUME = "How much water is in the whole system? Such as 1000 L."
 ASK_ANIMALS = "Which animals live in it? With commas."
 UNDERSTOOD = "Understood: {}"
@@ -127,7 +128,7 @@ def figure(value: float | None) -> str:
     ('0.0000123', '1230000', '2.5', 'unknown')
     """
     if value is None:
-        return "unknown"
+        return UNKNOWN
     rounded = float(f"{value:.3g}")
     text = f"{rounded:.10f}".rstrip("0").rstrip(".")
     return text or "0"
@@ -140,7 +141,7 @@ def grams(value: float | None) -> str:
     ('10 g', '0.5 mg', '1.5 kg')
     """
     if value is None:
-        return "an unknown amount"
+        return UNKNOWN_AMOUNT
     if value >= 1000:
         return f"{figure(value / 1000)} kg"
     return f"{figure(value)} g" if value >= 0.1 else f"{figure(value * 1000)} mg"
