@@ -51,13 +51,13 @@ KEPT = "Kept with case {number}."
 
 NOTHING_DUE = "Nothing is due."
 DUE_GROUPS = {
-    "Act now": ("alarm",),
-    "Before you pick": ("wait",),
-    "Do next": ("step",),
-    "Look again": ("look", "series"),
-    "Test": ("retest", "test"),
+    "alarm": "Act now",
+    "wait": "Before you pick",
+    "step": "Do next",
+    "look": "Look again",
+    "test": "Test",
 }
-LATE_KINDS = ("step", "look", "test")
+LATE = "{} late"
 COMING = "Coming"
 TESTED_LAST = "{0} (last on {1}{2})"
 TESTS_COMING = "Test {}."

@@ -13,16 +13,26 @@ from .style import heading, line
 if TYPE_CHECKING:
     from .page import Page
 
+#: What is due, by group in this order, and the kinds of which one may be late.
+GROUPS = {
+    "alarm": ("alarm",),
+    "wait": ("wait",),
+    "step": ("step",),
+    "look": ("look", "series"),
+    "test": ("retest", "test"),
+}
+LATE_KINDS = ("step", "look", "test")
+
 
 def render_due(report: DueReport, console: Page) -> None:
     """What cannot wait, what is due, what comes."""
     if not report.due and not report.coming:
         line(console, words.NOTHING_DUE, indent=0)
         return
-    for title, kinds in words.DUE_GROUPS.items():
+    for group, kinds in GROUPS.items():
         shown = [item for item in report.due if item.kind in kinds]
         if shown:
-            heading(console, title)
+            heading(console, words.DUE_GROUPS[group])
             _lines(shown, console)
     if report.coming:
         heading(console, words.COMING)
@@ -43,7 +53,7 @@ def _lines(shown: Sequence[DueLine], console: Page) -> None:
     for item in shown:
         if item.kind == "test":
             continue
-        late = f" ({wording.count(item.late, 'day')} late)" if item.late > 0 and item.kind in words.LATE_KINDS else ""
+        late = f" ({_late(item)})" if item.late > 0 and item.kind in LATE_KINDS else ""
         style = "triage.alarm" if item.kind == "alarm" else "none"
         line(console, (f"{item.say}{late}", style), bullet="!" if item.kind in ("alarm", "wait") else "-")
         if item.command and item.kind != "retest":
@@ -51,12 +61,16 @@ def _lines(shown: Sequence[DueLine], console: Page) -> None:
     _tests([item for item in shown if item.kind == "test"], console)
 
 
+def _late(item: DueLine) -> str:
+    return words.LATE.format(wording.count(item.late, "day"))
+
+
 def _tests(shown: Sequence[DueLine], console: Page) -> None:
     """The usual tests in as few lines as there are days on which they were last done."""
     for last in dict.fromkeys(item.last for item in shown):
         same = [item for item in shown if item.last == last]
         names = wording.listed([item.name for item in same])
-        late = f", {wording.count(same[0].late, 'day')} late" if last and same[0].late > 0 else ""
+        late = f", {_late(same[0])}" if last and same[0].late > 0 else ""
         line(
             console,
             words.TESTED_LAST.format(names, last, late) if last else words.NEVER_TESTED.format(names),
