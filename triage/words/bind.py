@@ -27,6 +27,8 @@ WHERE = words_of("newest oldest midleaf")
 HEALTHY = "healthy"
 #: Things of which the colour decides what they are.
 SPOTS = words_of("spot patch dot")
+#: What spots have, as leaves do.
+OF_SPOTS = words_of("edge centre middl")
 DEAD = "dead"
 _COORDINATE = words_of("or and to then not very almost first alter up later")
 
@@ -37,6 +39,22 @@ def closest(lists: Sequence[Sequence[int]]) -> tuple[int, ...]:
     for anchor in min(lists, key=len):
         chosen = sorted(min(places, key=lambda place: (abs(place - anchor), place)) for places in lists)
         if not best or chosen[-1] - chosen[0] < best[-1] - best[0]:
+            best = tuple(chosen)
+    return best
+
+
+def as_said(lists: Sequence[Sequence[int]]) -> tuple[int, ...]:
+    """One place of each list, each after the one before, as near to each other as that allows; none if it cannot be.
+
+    >>> as_said([[2], [1, 4], [5]])
+    (2, 4, 5)
+    """
+    best: tuple[int, ...] = ()
+    for first in lists[0]:
+        chosen = [first]
+        for places in lists[1:]:
+            chosen += [place for place in places if place > chosen[-1]][:1]
+        if len(chosen) == len(lists) and (not best or chosen[-1] - first < best[-1] - best[0]):
             best = tuple(chosen)
     return best
 
@@ -102,14 +120,27 @@ def bound(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
     has no brown veins.
     """
     tokens = sentence.tokens
-    for left, right in pairwise(used):
+    for number, (left, right) in enumerate(pairwise(used)):
         if tokens[left] in COLOURS or tokens[right] in COLOURS:
             colour = left if tokens[left] in COLOURS else right
-            if any(_rival(place, colour, phrase, tokens) for place in range(left + 1, right)):
+            end = next((place for place in used[number + 1 :] if tokens[place] in NOUNS), right)
+            if any(_rival(place, colour, phrase, tokens) for place in range(left + 1, end)):
                 return False
+    if any(_of_a_spot(place, phrase, tokens) for place in used if tokens[place] in OF_SPOTS):
+        return False
     if any(_belongs_elsewhere(place, used, phrase, sentence) for place in used if tokens[place] in LIKE_COLOURS):
         return False
     return not any(_nearer_organ(left, right, phrase, tokens) for left, right in pairwise(used))
+
+
+def _of_a_spot(place: int, phrase: Phrase, tokens: Sequence[str]) -> bool:
+    """Whether the edge, middle or ring is one of spots that the phrase does not speak of: "spots with brown edges"."""
+    if not SPOTS.isdisjoint(phrase.needs):
+        return False
+    before = place - 1
+    while before >= 0 and (tokens[before] in ADJECTIVES or tokens[before] in _COORDINATE):
+        before -= 1
+    return before > 0 and tokens[before] == "with" and tokens[before - 1] in SPOTS
 
 
 def _nearer_organ(left: int, right: int, phrase: Phrase, tokens: Sequence[str]) -> bool:

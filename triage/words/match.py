@@ -9,9 +9,9 @@ import msgspec
 from ..model.finding import Finding
 from ..model.speech import Phrase, Speech
 from .around import organs_before, organs_near, said_of_another
-from .bind import HEALTHY, WHERE, bound, closest, leaning, near, other_colour
+from .bind import HEALTHY, WHERE, as_said, bound, closest, leaning, near, other_colour
 from .english import COLOURS, NOT, SOFT
-from .organs import ORGAN, organs_of
+from .organs import ORGAN, WHERE_THEY_STAND, organs_of
 from .pack import PARTIAL, unpack_phrases
 from .sentence import Sentence
 
@@ -107,9 +107,16 @@ class Matcher:
             score = self._partial(phrase, present, places)
             if not score:
                 return None
-        used = closest([places[token] for token in present])
+        lists = [places[token] for token in present]
         if len(phrase.needs) == 1 and phrase.lean:
-            used = leaning(phrase, places, sentence)
+            return self._placed(phrase, leaning(phrase, places, sentence), score, sentence)
+        hit = self._placed(phrase, closest(lists), score, sentence)
+        if hit is None and any(len(each) > 1 for each in lists):
+            hit = self._placed(phrase, as_said(lists), score, sentence)
+        return hit
+
+    def _placed(self, phrase: Phrase, used: tuple[int, ...], score: float, sentence: Sentence) -> Hit | None:
+        """The phrase at these places, if the words there belong together and to what it speaks of."""
         if not used or not near(phrase, used, sentence) or not bound(phrase, used, sentence):
             return None
         return None if self._elsewhere(phrase, used, sentence) else Hit(phrase, used, score)
@@ -139,6 +146,7 @@ class Matcher:
         spoken = organs_near(used, sentence)
         if not spoken and finding.place == "leaf":
             spoken = organs_before(used, sentence)
+        spoken -= WHERE_THEY_STAND
         return bool(spoken) and spoken.isdisjoint(fits)
 
 

@@ -15,13 +15,16 @@ _NAMED = {
     "head": "head",
     "fish": "fish gill shrimp fin",
     "water": "water tank",
-    "bed": "media bed sponge pipe soil",
+    "bed": "media sponge soil",
+    "place": "bed pipe",
     "animal": "mite insect aphid caterpillar beetl egg nymph butterfly fly thrips hopper ladybird whitefly slug snail"
     " louse ant worm bird maggot",
 }
 _ON_LEAVES = frozenset(("leaf", "plant", "stem", "stalk", "fruit", "flower", "head", "animal"))
 #: Organs that are named beside any other.
-ANYWHERE = frozenset(("plant", "bed", "water"))
+ANYWHERE = frozenset(("plant", "bed", "place", "water"))
+#: Organs that only say where the plants stand.
+WHERE_THEY_STAND = frozenset(("place",))
 #: Word of the plain form → organ.
 ORGAN = {word: organ for organ, words in _NAMED.items() for word in words.split()}
 

@@ -61,7 +61,7 @@ class WordReader:
 def _heard(sentence: Sentence, hit: Hit) -> Heard | None:
     """What a hit says; None if nobody looked or it is only named for contrast."""
     said = sentence.said_of(hit.places, hit.own(sentence))
-    if said in ("unlooked", "contrast") or (said == "denied" and (hit.phrase.absent or hit.score < 1)):
+    if said in ("unlooked", "contrast", "torn") or (said == "denied" and (hit.phrase.absent or hit.score < 1)):
         return None
     state = "absent" if said == "denied" or hit.phrase.absent else "seen"
     if state == "seen" and (hit.score < 1 or hit.phrase.hint or sentence.doubted(hit.places)):

@@ -73,15 +73,18 @@ class Sentence:
         return any(f" {doubt} " in spoken for doubt in english.DOUBT)
 
     def said_of(self, places: Sequence[int], own: Iterable[int] = ()) -> str:
-        """What is said of words at some places: '' | denied | unlooked | contrast. ``own``: their own cues."""
+        """What is said of words at some places: '' | denied | unlooked | contrast | torn. ``own``: their own cues.
+
+        Torn: a denial before them ends between them ("no food taken and pellets floating").
+        """
         if self._scopes is None:
             self._scopes = {place: self._scope(place) for place, token in enumerate(self.tokens) if token in _CUES}
         kinds = {
-            kind
+            "torn" if kind == "denied" and cue < places[0] and places[-1] not in reach else kind
             for cue, (kind, reach) in self._scopes.items()
             if cue not in own and (reach.issuperset(places) if kind == "contrast" else not reach.isdisjoint(places))
         }
-        return next((kind for kind in ("unlooked", "contrast", "denied") if kind in kinds), "")
+        return next((kind for kind in ("unlooked", "contrast", "torn", "denied") if kind in kinds), "")
 
     def _scope(self, cue: int) -> tuple[str, frozenset[int]]:
         after = self.tokens[cue + 1 : cue + 4]
