@@ -65,6 +65,7 @@ def test_only_what_is_wanted_is_listed(triage: Any, home: str, words: str, found
 
 def test_a_cause_may_be_named(triage: Any, home: str) -> None:
     assert numbers(triage, home, "--cause", "Spider mites") == [1]
+    assert numbers(triage, home, "--cause", "pythium") == [2]
 
 
 def test_each_case_is_told_as_it_stands(triage: Any, home: str) -> None:
@@ -72,9 +73,9 @@ def test_each_case_is_told_as_it_stands(triage: Any, home: str) -> None:
         done = triage("case", "list", "--home", home, columns=columns, NO_COLOR="1")
         assert max(map(len, done.stdout.splitlines())) <= columns
         said = " ".join(done.stdout.split())
-        assert "2 2026-05-02; basil by the door in bed 2; root rot (pythium); same on 2026-05-12" in said
-        assert "3 2026-05-03; cucumber in bed 2; proved to be nothing of the book; answered" in said
-        assert "1 2026-05-01; cucumber in bed Warm wall; spider mites + thrips; well again" in said
+        assert "2 2026-05-02; basil (by the door, bed 2); root rot (pythium); same on 2026-05-12" in said
+        assert "3 2026-05-03; cucumber (bed 2); proved to be nothing of the book; answered" in said
+        assert "1 2026-05-01; cucumber (bed Warm wall); spider mites + thrips; well again" in said
         assert "4 2026-05-04; chard; not finished" in said
 
 
@@ -98,6 +99,7 @@ def test_none_that_fits_is_said_otherwise_than_none_at_all(triage: Any, home: st
     [
         (("--crop", "cucumbre"), "nearest: 'cucumber'"),
         (("--cause", "spider mits"), "nearest: 'spider mites'"),
+        (("--cause", "mildew"), "say one of: downy-mildew, powdery-mildew"),
         (("--since", "May"), "is not a date"),
     ],
 )

@@ -31,7 +31,7 @@ def test_it_says_what_is_due(triage: Any, home: str) -> None:
         assert done.returncode == 0
         assert max(map(len, done.stdout.splitlines())) <= columns
         said = " ".join(done.stdout.split())
-        assert "Do next - Cucumber by the wall: Rinse the leaves" in said
+        assert "Do next - Cucumber (by the wall): Rinse the leaves" in said
         assert "(1 day late) triage case did 1 rinse-leaves" in said
         assert "Never tested: alkalinity" in said
 
@@ -61,7 +61,7 @@ def test_a_calendar_holds_the_weeks_to_come(triage: Any, home: str, tmp_path: Pa
     assert "Look again" not in done.stdout
     file = (tmp_path / "garden.ics").read_bytes()
     said = [str(event["summary"]) for event in Calendar.from_ical(file).walk("VEVENT")]
-    assert any(text.startswith("Look again at cucumber by the wall") for text in said)
+    assert any(text.startswith("Look again at cucumber (by the wall)") for text in said)
     assert triage(*words, "--calendar", "garden.ics").returncode == 2
     assert triage(*words, "--calendar", "garden.ics", "--replace").returncode == 0
     assert (tmp_path / "garden.ics").read_bytes() == file

@@ -53,7 +53,7 @@ def test_the_next_look_is_due_as_the_cause_says(book: Book) -> None:
     assert not [line for line in before.due if line.kind == "look"]
     (late,) = (line for line in after.due if line.kind == "look")
     assert (late.late, late.command) == (1, "triage case recheck 2")
-    assert late.say == "Look again at basil (iron shortage)."
+    assert late.say == "Look again at basil for iron shortage."
 
 
 def test_the_last_look_may_have_named_a_day(book: Book) -> None:
@@ -95,7 +95,7 @@ def test_the_next_round_comes_until_all_were_done(book: Book) -> None:
     (second,) = steps("2026-05-05")
     assert (second.due, second.late) == ("2026-05-08", 1)
     assert "round 2 of 3 (last on 2026-05-05)" in second.say
-    assert second.say.startswith("Cucumber by the wall in bed 2: ")
+    assert second.say.startswith("Cucumber (by the wall, bed 2): ")
     assert second.command == "triage case did 1 rinse-leaves"
     assert len(steps("2026-05-05", "2026-05-08")) == 1
     assert steps("2026-05-02", "2026-05-05", "2026-05-08") == []

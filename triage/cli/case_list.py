@@ -60,14 +60,16 @@ def _crop(book: Book, name: str | None) -> str:
 
 
 def _cause(book: Book, name: str | None) -> str:
-    """The id of a cause by its id or name. Errors: UsageError with the nearest match."""
+    """The id of a cause by its id, its name, or words that stand in no other name. Errors: UsageError."""
     if not name:
         return ""
     wanted = name.strip().casefold()
-    for id_, cause in book.causes.items():
-        if wanted in (id_, cause.name.casefold()):
-            return id_
+    known = {id_: cause.name.casefold() for id_, cause in book.causes.items()}
+    fits = [id_ for id_ in known if wanted in (id_, known[id_])] or [id_ for id_ in known if wanted in known[id_]]
+    if len(fits) == 1:
+        return fits[0]
+    if fits:
+        raise UsageError(f"'{name}' may be several causes (say one of: {', '.join(fits)})")
     from ..book.records import nearest
 
-    known = [text for id_, cause in book.causes.items() for text in (id_, cause.name.casefold())]
-    raise UsageError(f"no cause '{name}' in the book (see: triage book find WORDS{nearest(wanted, known)})")
+    raise UsageError(f"no cause '{name}' in the book (see: triage book find WORDS{nearest(wanted, known.values())})")

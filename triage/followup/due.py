@@ -80,7 +80,7 @@ def _of_case(book: Book, case: Standing, readings: Sequence[Reading], on: str) -
 
 def _look(book: Book, case: Standing, on: str) -> DueLine:
     causes = [book.causes[cause].name for cause in leading(case)[:1] if cause in book.causes]
-    taken_for = f" ({inside(causes[0])})" if causes else ""
+    taken_for = f" for {inside(causes[0])}" if causes else ""
     say = f"Look again at {_plant(book, case)}{taken_for}."
     command = f"triage case recheck {case.number}"
     return _line("look", look_again_on(book, case), on, say, case=case.number, command=command)
@@ -159,8 +159,7 @@ def _line(kind: DueKind, due: str, on: str, say: str, **more: object) -> DueLine
 
 
 def _plant(book: Book, case: Standing) -> str:
+    """The crop, with the plant and the bed as the grower calls them."""
     crop = inside(book.crops[case.crop].name) if case.crop in book.crops else ""
-    name = case.plant or crop or "the plant"
-    if case.plant and crop and crop not in case.plant.lower():
-        name = f"{crop} {case.plant}"
-    return f"{name} in bed {case.bed}" if case.bed else name
+    where = [*([case.plant] if case.plant else []), *([f"bed {case.bed}"] if case.bed else [])]
+    return f"{crop or 'the plant'}{' (' if where else ''}{', '.join(where)}{')' if where else ''}"

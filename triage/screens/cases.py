@@ -35,10 +35,9 @@ def render_cases(cases: Sequence[ListedCase], console: Console, book: Book, *, o
 
 
 def _where(case: ListedCase, book: Book) -> str:
-    crop = wording.inside(book.crops[case.crop].name) if case.crop in book.crops else ""
-    said = "" if crop and crop in case.plant.lower() else crop
-    plant = " ".join(part for part in (said, case.plant) if part) or wording.A_PLANT
-    return wording.IN_BED.format(plant=plant, bed=case.bed) if case.bed else plant
+    crop = wording.inside(book.crops[case.crop].name) if case.crop in book.crops else wording.A_PLANT
+    where = [part for part in (case.plant, wording.IN_BED.format(case.bed) if case.bed else "") if part]
+    return f"{crop} ({', '.join(where)})" if where else crop
 
 
 def _taken_for(case: ListedCase, book: Book) -> str:

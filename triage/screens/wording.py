@@ -191,7 +191,7 @@ A_PLANT = "a plant"
 
 NO_CASES = "No case yet. Begin one: triage plant"
 NO_SUCH_CASE = "None of the {} fits."
-IN_BED = "{plant} in bed {bed}"
+IN_BED = "bed {}"
 PROVEN = "proved to be {}"
 NOTHING_OF_THE_BOOK = "nothing of the book"
 LOOKED_AGAIN = "{verdict} on {day}"
