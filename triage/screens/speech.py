@@ -16,6 +16,7 @@ CATALOGUE: dict[str, str] = {
     "spray": ".spray_words",
     "later": ".later_words",
     "pictures": ".pictures.words",
+    "garden": ".garden_words",
 }
 _english: dict[str, dict[str, Any]] = {}
 
