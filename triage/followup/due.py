@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 import msgspec
 
@@ -38,7 +38,8 @@ def list_due(
     said = {line.say for line in lines}
     lines += [line for case in cases for line in _of_case(book, case, readings, on) if line.say not in said]
     lines += _tests(book, readings, on)
-    ordered = sorted(lines, key=lambda line: _urgency(book, cases, line))
+    fast = {case.number for case in cases if spreads_fast(book, case)}
+    ordered = sorted(lines, key=lambda line: _urgency(line, fast))
     last = day_after(on, ahead_days)
     return DueReport(
         on=on, due=tuple(line for line in ordered if line.due <= on or line.kind == "wait"),
@@ -50,10 +51,10 @@ def list_due(
     )  # fmt: skip
 
 
-def _urgency(book: Book, cases: Sequence[Standing], line: DueLine) -> tuple[int, bool, int, int, str, str]:
+def _urgency(line: DueLine, fast: Collection[int]) -> tuple[int, bool, int, int, str, str]:
     calm = line.kind == "alarm" and line.case is not None  # the water first, then single plants
     if line.kind == "look":
-        calm = not any(spreads_fast(book, case) for case in cases if case.number == line.case)
+        calm = line.case not in fast
     return _RANK[line.kind], calm, -line.late, line.case or 0, line.treatment, line.quantity
 
 
