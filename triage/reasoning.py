@@ -41,7 +41,7 @@ class Engines:
 
     def __init__(self, book: Book) -> None:
         self.book = book
-        self.rules = RuleRunner(book.rules, ways=book.ways)
+        self.rules = RuleRunner(book.rules, book.schedule)
         self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
         self._reader: object | None = None

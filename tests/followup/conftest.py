@@ -17,7 +17,7 @@ from triage.model.quantity import Reading
 from triage.reasoning import Engines
 from triage.report.case_report import Report
 from triage.report.recheck_report import RecheckReport
-from triage.rules.ways import list_all_ways
+from triage.rules.plan import make_schedule
 from triage.session import session_from_case
 from triage.water.readings import parse_assignment
 
@@ -82,7 +82,7 @@ def follow(book: Book) -> Following:
 
 def quick(book: Book) -> Book:
     """With the ways of its rules, as a compiled book has them."""
-    return msgspec.structs.replace(book, ways=list_all_ways(book.rules))
+    return msgspec.structs.replace(book, schedule=make_schedule(book.rules))
 
 
 @pytest.fixture(scope="session")

@@ -15,10 +15,10 @@ import msgspec
 from .. import __version__
 from ..model.book import Book
 from ..model.rule import Rule
-from ..model.way import Way
+from ..model.way import Schedule
 from .places import built_in_knowledge
 
-FORMAT = 7
+FORMAT = 8
 
 
 class Key(msgspec.Struct, frozen=True):
@@ -28,24 +28,24 @@ class Key(msgspec.Struct, frozen=True):
     content: str
 
 
-CompileWays = Callable[[Mapping[str, Rule]], dict[str, tuple[Way, ...]]]
+MakeSchedule = Callable[[Mapping[str, Rule]], Schedule]
 
 
 def open_book(
-    own: Path | None = None, cache: Path | None = None, compile_ways: CompileWays | None = None, language: str = ""
+    own: Path | None = None, cache: Path | None = None, make_schedule: MakeSchedule | None = None, language: str = ""
 ) -> Book:
     """The built-in book with the author's folder ``own`` laid over it, from the cache when that is fresh.
 
-    ``cache`` is the folder of compiled books; None means no cache. ``compile_ways`` boils the rules down for the
-    engine when a book is compiled. ``language`` is that of its texts ('': English). Errors: KnowledgeError when a file
-    has faults.
+    ``cache`` is the folder of compiled books; None means no cache. ``make_schedule`` makes the rules ready for the
+    engine when a book is compiled. ``language`` is that of its texts ('': English). Errors: KnowledgeError when a
+    file has faults.
     """
     folders = [built_in_knowledge()]
-    form = f"{'with ways' if compile_ways is not None else 'plain'}{language}"
+    form = f"{'scheduled' if make_schedule is not None else 'plain'}{language}"
     if own is not None and own.is_dir():
         folders.append(own)
     if cache is None:
-        return _load(folders, compile_ways, language)
+        return _load(folders, make_schedule, language)
     name = _file_name(folders, language)
     read = [*folders, *_of_language(folders, language)]
     stands = f"{form} {_stands(read)}"
@@ -58,12 +58,12 @@ def open_book(
                 if key.stands != stands:
                     _write(cache / name, Key(stands, key.content), book)
                 return book
-    book = _load(folders, compile_ways, language)
+    book = _load(folders, make_schedule, language)
     _write(cache / name, Key(stands, f"{form} {_content(read)}"), book)
     return book
 
 
-def _load(folders: list[Path], compile_ways: CompileWays | None, language: str) -> Book:
+def _load(folders: list[Path], make_schedule: MakeSchedule | None, language: str) -> Book:
     from .load import load_book
 
     book = load_book(*folders)
@@ -71,7 +71,7 @@ def _load(folders: list[Path], compile_ways: CompileWays | None, language: str) 
         from .languages import translate_book
 
         book = translate_book(book, folders, language)
-    return msgspec.structs.replace(book, ways=compile_ways(book.rules)) if compile_ways is not None else book
+    return msgspec.structs.replace(book, schedule=make_schedule(book.rules)) if make_schedule is not None else book
 
 
 def _file_name(folders: list[Path], language: str) -> str:
@@ -105,9 +105,9 @@ def _stands(folders: list[Path]) -> str:
 
 
 def _code() -> str:
-    """Changes of the records, and of the words made ready from them, change the cache, too."""
+    """Changes of the records, and of the words and rules made ready from them, change the cache, too."""
     root = os.path.dirname(os.path.dirname(__file__))
-    rooms = (os.path.join(root, room) for room in ("model", "words"))
+    rooms = (os.path.join(root, room) for room in ("model", "words", "rules"))
     found = [entry for room in rooms for entry in os.scandir(room) if entry.name.endswith(".py")]
     return ",".join(sorted(f"{entry.name}:{entry.stat().st_size}" for entry in found))
 

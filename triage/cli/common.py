@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from ..model.case import System
     from ..model.quantity import Reading
     from ..model.rule import Rule
-    from ..model.way import Way
+    from ..model.way import Schedule
     from ..screens.page import Page
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -72,7 +72,7 @@ def open_own_book(home: Path) -> Book:
 @lru_cache(maxsize=2)
 def open_book_in(home: Path, language: str) -> Book:
     """The same in a language ('': English); read once a command."""
-    return open_book(home / "knowledge", cache_folder(), _compile_ways, language)
+    return open_book(home / "knowledge", cache_folder(), _make_schedule, language)
 
 
 def spoken_language() -> str:
@@ -99,10 +99,10 @@ def own_book_here(home: Path, on: str) -> Book:
         return book_here(open_own_book(home), journal, on)
 
 
-def _compile_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
-    from ..rules.ways import list_all_ways
+def _make_schedule(rules: Mapping[str, Rule]) -> Schedule:
+    from ..rules.plan import make_schedule
 
-    return list_all_ways(rules)
+    return make_schedule(rules)
 
 
 def open_home_journal(home: Path, *, read_only: bool = False) -> Journal:

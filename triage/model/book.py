@@ -18,7 +18,7 @@ from .rule import Rule
 from .speech import Speech
 from .substance import Substance, SubstanceGroup
 from .treatment import Treatment
-from .way import Way
+from .way import Schedule
 
 
 class Synonyms(Record, frozen=True, kw_only=True):
@@ -51,7 +51,7 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
     advice: dict[str, Advice] = {}
     aftermath: dict[str, Aftermath] = {}
     roles: dict[str, Role] = {}
-    ways: dict[str, tuple[Way, ...]] = {}  # of the rules, boiled down for the engine; empty: worked out when needed
+    schedule: Schedule = Schedule()  # of the rules, ready for the engine
     pictures: dict[str, Picture] = {}
     here: Here = Here()  # empty until a garden's journal is laid beside the book
     language: str = ""  # of the texts; '' is English

@@ -2,6 +2,10 @@
 
 from typing import Literal, NamedTuple
 
+import msgspec
+
+from .rule import Stage
+
 NeedKind = Literal[
     "finding", "reading", "no-reading", "trend", "conclusion", "crop", "animal", "suspect", "system", "exposure",
     "no-exposure", "trait",
@@ -23,3 +27,24 @@ class Need(NamedTuple):
 
 #: All of these must be met.
 Way = tuple[Need, ...]
+
+
+class Turn(NamedTuple):
+    """When a rule may fire: its stage, its layer (above the conclusions it looks at), the salience that follows."""
+
+    stage: Stage
+    layer: int
+    salience: int
+
+
+class Schedule(msgspec.Struct, frozen=True):
+    """The rules of a book made ready once: their ways, their turns, and which ways wait for what is told.
+
+    ``waiting``: a key ("kind, id, state" with tabs between) → the places of ways, counted through all rules.
+    ``unmeasured``: quantities that some rule wants to know unmeasured. Empty for a book that was not compiled.
+    """
+
+    ways: dict[str, tuple[Way, ...]] = {}
+    turns: dict[str, Turn] = {}
+    waiting: dict[str, tuple[int, ...]] = {}
+    unmeasured: tuple[str, ...] = ()

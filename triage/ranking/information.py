@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import log2
 
 Spread = tuple[float, ...]
@@ -47,17 +47,14 @@ def ticks(missing: Sequence[float]) -> Spread:
     return tuple(spread)
 
 
-def tick_bits(weights: Sequence[float], missing: Sequence[float]) -> float:
-    """Expected information in a single tick.
+def tick_bits(missing: Mapping[float, float]) -> float:
+    """Expected information in a single tick, from the weight of hypotheses (in sum one) by how often it is missing.
 
-    >>> tick_bits([0.5, 0.5], [0.0, 1.0])
+    >>> tick_bits({0.0: 0.5, 1.0: 0.5})
     1.0
     """
-    grouped: dict[float, float] = {}
-    for weight, miss in zip(weights, missing, strict=True):
-        grouped[miss] = grouped.get(miss, 0.0) + weight
-    mean = sum(weight * miss for miss, weight in grouped.items())
-    return entropy((mean, 1.0 - mean)) - sum(weight * entropy((miss, 1.0 - miss)) for miss, weight in grouped.items())
+    mean = sum([weight * miss for miss, weight in missing.items()])
+    return entropy((mean, 1.0 - mean)) - sum([weight * entropy((miss, 1.0 - miss)) for miss, weight in missing.items()])
 
 
 class Answers:

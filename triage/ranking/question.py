@@ -135,9 +135,9 @@ def _do_factor(scored: _Scored, labels: Sequence[int]) -> float:
 def answers_to(network: Network, evidence: Evidence, sets: Hypotheses, question: Question) -> Answers:
     """How the question would be answered: one of the open options or none, or the most telling few of a tick-list."""
     options = [option for option in question.options if option not in evidence.known]
-    missing = [sets.missing(network, option) for option in options]
     if question.pick == "any" and len(options) > TICKS:
-        telling = [tick_bits(sets.weights, each) for each in missing]
-        order = sorted(range(len(options)), key=lambda place: (-round(telling[place], 12), place))
-        missing = [missing[place] for place in order[:TICKS]]
+        telling = [round(tick_bits(sets.missing_weights(network, option)), 12) for option in options]
+        order = sorted(range(len(options)), key=lambda place: (-telling[place], place))
+        options = [options[place] for place in order[:TICKS]]
+    missing = [sets.missing(network, option) for option in options]
     return Answers(sets.weights, missing, one=question.pick == "one")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
@@ -10,7 +10,7 @@ from ..errors import Fault, KnowledgeError
 from ..model.facts import CaseFacts, Graded, GuardFacts, RulesOutcome
 from ..model.outcome import Firing
 from ..model.rule import Rule, Stage
-from ..model.way import Way
+from ..model.way import Schedule
 from .check import rule_faults
 from .compile import build_rule
 from .engine import BookRule, Engine
@@ -38,15 +38,13 @@ class RuleRunner:
     One runner serves one thread.
     """
 
-    def __init__(
-        self, rules: Mapping[str, Rule], *, ways: Mapping[str, Sequence[Way]] | None = None, keep: int = 16
-    ) -> None:
-        """``ways``: from a compiled book. ``keep``: how many engines to keep.
+    def __init__(self, rules: Mapping[str, Rule], schedule: Schedule | None = None, *, keep: int = 16) -> None:
+        """``schedule``: from a compiled book. ``keep``: how many engines to keep.
 
         Raises KnowledgeError for rules that no engine can hold.
         """
         try:
-            self._plan = Plan(rules, ways)
+            self._plan = Plan(rules, schedule)
         except ValueError:
             faults = [Fault(f"rule {id_}", 0, "error", "KB216", message) for id_, message in rule_faults(rules)]
             raise KnowledgeError(faults) from None

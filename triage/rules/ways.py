@@ -6,12 +6,12 @@ another crop. Only a conclusion can be plainly missing, and the layers see to it
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from itertools import product
 from math import isnan
 from operator import attrgetter
 
-from ..model.rule import HEADS, LIMITS, Condition, Rule
+from ..model.rule import HEADS, LIMITS, Condition
 from ..model.way import Need, NeedKind, Way
 
 #: What a fact tells and a need asks for: (kind, id or word, state).
@@ -52,17 +52,6 @@ def list_ways(condition: Condition) -> list[Way]:
     """
     _check_size(condition)
     return list(dict.fromkeys(tuple(dict.fromkeys(way)) for way in _ways(condition, False)))
-
-
-def list_all_ways(rules: Mapping[str, Rule]) -> dict[str, tuple[Way, ...]]:
-    """The ways of every sound rule by its id, for a compiled book; a rule that no engine can hold is left out."""
-    found = {}
-    for id_, rule in rules.items():
-        try:
-            found[id_] = tuple(list_ways(rule.when))
-        except ConditionError:
-            continue
-    return found
 
 
 def walk(condition: Condition) -> Iterator[tuple[Condition, int]]:
