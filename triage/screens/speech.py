@@ -17,6 +17,7 @@ CATALOGUE: dict[str, str] = {
     "later": ".later_words",
     "pictures": ".pictures.words",
     "garden": ".garden_words",
+    "water": ".water_words",
 }
 _english: dict[str, dict[str, Any]] = {}
 

@@ -42,7 +42,7 @@ DAYS_AGO = ("Today", "Yesterday", "{} days ago")
 COUNTED = {
     "day": ("day", "days"), "answer": ("answer", "answers"), "question": ("question", "questions"),
     "case": ("case", "cases"), "proven case": ("proven case", "proven cases"), "reading": ("reading", "readings"),
-    "time": ("time", "times"),
+    "time": ("time", "times"), "more reading": ("more reading", "more readings"),
 }  # fmt: skip
 #: What may be typed at a prompt, in lower case.
 KEYS = {
