@@ -18,6 +18,7 @@ CATALOGUE: dict[str, str] = {
     "pictures": ".pictures.words",
     "garden": ".garden_words",
     "water": ".water_words",
+    "report": "..report.words",
 }
 _english: dict[str, dict[str, Any]] = {}
 
