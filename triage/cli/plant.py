@@ -97,10 +97,22 @@ def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, 
         number, report = _talk(journal, session, new=new)
         if number is None:
             return report
-        keep_look(journal, session, number, report)
+        keep_look(journal, session, number, _in_english(folder, journal, session, report))
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
+
+
+def _in_english(folder: Path, journal: Journal, session: Session, report: Report) -> Report:
+    """The same answer as the journal keeps it."""
+    if not session.book.language:
+        return report
+    from ..recall.looks import open_look
+
+    with common.in_english(folder) as book:
+        again = open_look(book, journal, session.on)
+        again.system, again.told = session.system, session.told
+        return again.look(with_question=report.next_question is not None)
 
 
 def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None, Report]:

@@ -89,7 +89,7 @@ def _decide(report: DriftReport, console: Console) -> None:
     heading(console, wording.SETTLE)
     line(console, report.decide.how)
     for name, how in report.decide.tell_from:
-        line(console, (f"{wording.MISTAKEN} {name}: ", "triage.quiet"), how)
+        line(console, (wording.MISTAKEN.format(name), "triage.quiet"), how)
     if report.decide.question is not None:
         line(console, report.decide.question.ask, (f"  {report.decide.question.why}", "triage.quiet"))
 
