@@ -142,7 +142,7 @@ def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None,
 
 def _ask_needed(journal: Journal, session: Session) -> bool:
     """Ask for volume and animals where nobody ever said them; whether something was said."""
-    from ..screens import wording
+    from ..screens import setup_words as words
     from ..screens.setup import NEEDED, ask_system
     from ..screens.style import line
 
@@ -151,7 +151,7 @@ def _ask_needed(journal: Journal, session: Session) -> bool:
         return False
     out = common.console()
     out.print()
-    line(out, wording.SETUP_NEEDED, indent=0)
+    line(out, words.NEEDED, indent=0)
     before = session.system
     session.system = ask_system(before, session.book, out, common.ask, journal.save_system, missing)
     return session.system != before
