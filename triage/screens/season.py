@@ -37,6 +37,10 @@ if TYPE_CHECKING:
     from ..journal import Journal
 
 
+#: How far ahead what is due is asked for.
+_AHEAD = 14
+
+
 class Clock:
     """The time of a day that is played: it begins at eight, and every entry takes a second."""
 
@@ -172,7 +176,7 @@ class SeasonPlayer:
             typed = {name: value for name, value in msgspec.structs.asdict(event.spray).items() if value}
             said["spray"] = answer_spray(self.book, Asked(**typed), system, readings, on=event.day)
         if event.due:
-            said["due"] = due_on(self.book, self.journal, event.day)
+            said["due"] = due_on(self.book, self.journal, event.day, ahead_days=_AHEAD)
         return said
 
     # -- what is there ---------------------------------------------------------------------------------------------

@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from ..journal import Journal
     from .page import Page
 
-#: Suspects from this probability on are named, and so many responses and things due.
+#: Suspects from this probability on are named, and so many responses.
 _WORTH_NAMING = 0.4
-_ADVISED, _DUE, _INSTEAD = 2, 4, 3
+_ADVISED, _INSTEAD = 2, 3
 
 
 def render_season_intro(console: Page) -> None:
@@ -115,8 +115,12 @@ def _spray(report: SprayReport, book: Book) -> Iterator[str]:
 
 
 def _due(report: DueReport) -> Iterator[str]:
-    for item in (*report.due, *report.coming)[:_DUE]:
-        yield words.SEASON_DUE.format(item.say if item.due <= report.on else f"{item.say} ({item.due})")
+    """What is due, and what comes beside the usual tests."""
+    for item in report.due:
+        yield words.SEASON_DUE.format(item.say)
+    for item in report.coming:
+        if item.kind != "test":
+            yield words.SEASON_COMING.format(day=item.due, what=item.say)
     if not report.due and not report.coming:
         yield words.SEASON_NOTHING_DUE
 
