@@ -288,3 +288,46 @@ def test_an_interrupted_answer_leaves_the_journal_usable(home: Path) -> None:
         interrupted = False
         assert journal.record_answer(case_id, seen("stippling")) == 2
         assert journal.load_case(case_id).answers == (seen("webbing"), seen("stippling"))
+
+
+def test_the_cases_of_a_day(home: Path) -> None:
+    """Open on that day, or something was done about them since; what was given up is given up."""
+    day = "2026-05-04"
+    with open_journal(home, now=lambda: f"{day}T10:00:00") as journal:
+        numbers = [journal.begin_case(f"2026-05-0{n}", "basil", System()) for n in (4, 4, 4, 6)]
+        journal.abandon_case(numbers[2])
+        day = "2026-05-08"
+        journal.close_case(numbers[0], "well again")
+        journal.record_action(numbers[0], "iron", "2026-05-06")
+
+        def of(on: str, acted_after: str) -> list[int]:
+            return [line.id for line in journal.cases_on(on, acted_after=acted_after)]
+
+        assert of("2026-05-03", "2026-01-01") == []
+        assert of("2026-05-05", "2026-01-01") == numbers[:2]
+        assert of("2026-05-07", "2026-05-07") == [numbers[0], numbers[1], numbers[3]]  # closed a day later
+        assert of("2026-05-08", "2026-05-06") == [numbers[1], numbers[3]]
+        assert of("2026-05-08", "2026-05-05") == [numbers[0], numbers[1], numbers[3]]
+        assert journal.count_cases() == 4
+
+
+def test_what_one_case_turned_out_to_be(journal: Journal) -> None:
+    number = journal.begin_case("2026-05-04", "basil", System())
+    assert journal.case_outcome(number) is None
+    journal.record_outcome(number, ["aphids"], "lens", "2026-05-05")
+    journal.record_outcome(number, [], "laboratory", "2026-05-06")
+    found = journal.case_outcome(number)
+    assert found is not None
+    assert (found.causes, found.how) == ((), "laboratory")
+    journal.record_outcome(number, None, "", "2026-05-07")
+    assert journal.case_outcome(number) is None
+    assert [said.causes for said in journal.outcome_history(number)] == [("aphids",), (), None]
+    for ask in (journal.case_outcome, journal.outcome_history):
+        with pytest.raises(UsageError, match="no case 9"):
+            ask(9)
+
+
+def test_cases_from_a_day_on(journal: Journal) -> None:
+    for day in ("2026-05-04", "2026-05-06", "2026-05-05"):
+        journal.begin_case(day, "basil", System())
+    assert [line.on for line in journal.list_cases(since="2026-05-05")] == ["2026-05-06", "2026-05-05"]

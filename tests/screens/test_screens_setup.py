@@ -10,7 +10,7 @@ import pytest
 from triage.errors import UsageError
 from triage.model.book import Book
 from triage.model.case import System
-from triage.screens import wording
+from triage.screens import setup_words
 from triage.screens.setup import NEEDED, ask_system, parse_part, say_part
 from triage.screens.style import build_console
 
@@ -41,7 +41,7 @@ def test_each_answer_is_kept_at_once(book: Book) -> None:
 
 def test_enter_keeps_what_stands_and_writes_nothing(book: Book) -> None:
     old = System(volume_l=800, animals=("tilapia",), beds="raft", shelf=("soap",), altitude_m=500.0)
-    asked = Asked(book, *[""] * len(wording.SETUP_ASKS), old=old)
+    asked = Asked(book, *[""] * len(setup_words.ASKS), old=old)
     assert asked.system == old
     assert asked.kept == []
     for shown in ("[800 L]", "[tilapia]", "[raft]", "[soap]", "[500]"):

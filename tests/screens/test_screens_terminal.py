@@ -13,7 +13,7 @@ import pexpect
 import pytest
 
 from triage.journal import open_journal
-from triage.screens import wording
+from triage.screens import setup_words, wording
 
 ROOT = Path(__file__).resolve().parents[2]
 ESCAPE = re.compile(r"\x1b\[[0-9;?]*[a-zA-Z]|\x1b\][^\x07]*\x07|[\r\x00]")
@@ -234,7 +234,7 @@ def test_a_stopped_setup_keeps_what_was_answered(start: Start, home: Path) -> No
     terminal.until("> ")
     terminal.child.sendintr()
     shown, code = terminal.end()
-    assert wording.SETUP_STOPPED in shown
+    assert setup_words.STOPPED in shown
     assert code == 130
     with open_journal(home, now=lambda: "", read_only=True) as journal:
         assert journal.load_system().volume_l == 800  # type: ignore[union-attr]

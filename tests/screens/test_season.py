@@ -118,8 +118,17 @@ def test_the_ph_rise_is_traced_to_the_gravel(season: list[Happened]) -> None:
     chard = first_look(season, "chard")
     assert chard.suspects[0].cause == "ph-high-carbonate-media"
     assert chard.responses[0].treatment == "remove-carbonate-stones"
-    assert "iron-lockout-high-ph" in [suspect.cause for suspect in chard.suspects[:3]]
+    assert chard.suspects[1].cause == "iron-lockout-high-ph"  # what the pH does to the leaf
     assert rechecks(season, "chard")[0].verdict == "better"
+
+
+@pytest.mark.parametrize(("case", "cause"), [("old leaf", "natural-leaf-ageing"), ("powder", "powdery-mildew")])
+def test_the_small_cases_of_autumn(season: list[Happened], case: str, cause: str) -> None:
+    assert first_look(season, case).suspects[0].cause == cause
+
+
+def test_every_reading_says_its_unit(journal: Journal) -> None:
+    assert [reading for reading in journal.readings() if "not said" in reading.note] == []
 
 
 def test_the_spray_is_refused(season: list[Happened]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import math
 from collections.abc import Mapping
 
@@ -137,3 +138,18 @@ def test_a_straight_line_gives_its_slope(slope: float, days: list[int]) -> None:
 
 def test_readings_of_one_moment_have_no_slope() -> None:
     assert theil_sen([1, 1], [2, 3]) is None
+
+
+def test_a_meter_that_reads_all_day_says_as_much_as_one_reading_a_day() -> None:
+    """Twenty-four readings a day for two months: the trend of the readings in the middle of each day."""
+    quantity = Quantity(quantity="ph", name="pH", unit="", possible=(0.0, 14.0), sources=["our-judgement"])
+    often, seldom = [], []
+    for day in range(60):
+        on = (datetime.date(2026, 3, 6) + datetime.timedelta(days=day)).isoformat()
+        for hour in range(24):
+            value = 6.8 + 0.01 * day + (hour - 12) / 100
+            often.append(Reading(quantity="ph", value=value, low=value, high=value, on=on, time=f"{hour:02d}:00"))
+        seldom.append(next(r for r in often if r.on == on and r.time == "11:00"))
+    dense, plain = (find_trend(each, quantity, "2026-05-04") for each in (often, seldom))
+    assert dense == plain
+    assert (dense.direction, dense.readings, dense.slope) == ("rising", 60, 0.01)

@@ -6,7 +6,7 @@ and hold mappings from ids to texts, in the shape of the entry; ``screens/<modul
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Any
@@ -111,6 +111,29 @@ def _stem(shelf: Shelf) -> str:
 
 def _shelf_name(first: str) -> str:
     return next((shelf.name for shelf in SHELVES if _stem(shelf) == first and shelf.name in SENTENCES), "")
+
+
+def texts_by_english(english: Book, translated: Book) -> dict[str, str]:
+    """Every text of a book in another language, by the English one: for what was kept in English."""
+    known: dict[str, str] = {}
+    for shelf in SENTENCES:
+        keys = tuple(key for key in keys_of(shelf) if key not in ADDED)
+        for entry, other in zip(getattr(english, shelf).values(), getattr(translated, shelf).values(), strict=True):
+            both = (msgspec.to_builtins(one) for one in (entry, other))
+            for (_, text), (_, said) in zip(*(walk_texts(data, keys) for data in both), strict=True):
+                known.update(zip(text, said, strict=True) if isinstance(text, list) else [(text, said)])
+    return known
+
+
+def retell(data: Any, texts: Mapping[str, str]) -> Any:
+    """Plain data with every text that is known replaced; what was put together from figures stays as it was.
+
+    >>> retell({"id": "iron-deficiency", "name": "Iron shortage", "for": []}, {"Iron shortage": "Eisenmangel"})
+    {'id': 'iron-deficiency', 'name': 'Eisenmangel', 'for': []}
+    """
+    if isinstance(data, dict):
+        return {key: retell(part, texts) for key, part in data.items()}
+    return [retell(part, texts) for part in data] if isinstance(data, list) else texts.get(data, data)
 
 
 # -- laying it over ------------------------------------------------------------------------------------------------

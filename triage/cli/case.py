@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 import click
+import msgspec
 
 from ..errors import UsageError
 from . import common
@@ -47,6 +48,8 @@ def show(number: int, numbers: bool, full: bool, why: bool, home: str | None, as
         return
     from ..screens.cases import render_case
 
+    if report is not None:
+        report = msgspec.structs.replace(report, report=common.retold(folder, report.report))
     render_case(
         stored, report, actions, closings, common.console(), common.open_own_book(folder), numbers=numbers, full=full,
         why=why,

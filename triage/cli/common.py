@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
-from collections.abc import Callable, Mapping
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from datetime import date, timedelta
 from functools import lru_cache
 from io import TextIOWrapper
@@ -103,6 +104,28 @@ def _make_schedule(rules: Mapping[str, Rule]) -> Schedule:
     from ..rules.plan import make_schedule
 
     return make_schedule(rules)
+
+
+@contextmanager
+def in_english(home: Path) -> Iterator[Book]:
+    """The book in English, and reports in English meanwhile: so the journal is kept, whatever language is read."""
+    from ..screens.speech import speak
+
+    speak({})
+    try:
+        yield open_book_in(home, "")
+    finally:
+        _speak()
+
+
+def retold(home: Path, report: str) -> str:
+    """A report as the journal keeps it, in the language that is read."""
+    if not spoken_language():
+        return report
+    from ..book.languages import retell, texts_by_english
+
+    texts = texts_by_english(open_book_in(home, ""), open_own_book(home))
+    return json.dumps(retell(json.loads(report), texts))
 
 
 def open_home_journal(home: Path, *, read_only: bool = False) -> Journal:

@@ -97,10 +97,22 @@ def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, 
         number, report = _talk(journal, session, new=new)
         if number is None:
             return report
-        keep_look(journal, session, number, report)
+        keep_look(journal, session, number, _in_english(folder, journal, session, report))
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
+
+
+def _in_english(folder: Path, journal: Journal, session: Session, report: Report) -> Report:
+    """The same answer as the journal keeps it."""
+    if not session.book.language:
+        return report
+    from ..recall.looks import open_look
+
+    with common.in_english(folder) as book:
+        again = open_look(book, journal, session.on)
+        again.system, again.told = session.system, session.told
+        return again.look(with_question=report.next_question is not None)
 
 
 def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None, Report]:
@@ -130,7 +142,7 @@ def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None,
 
 def _ask_needed(journal: Journal, session: Session) -> bool:
     """Ask for volume and animals where nobody ever said them; whether something was said."""
-    from ..screens import wording
+    from ..screens import setup_words as words
     from ..screens.setup import NEEDED, ask_system
     from ..screens.style import line
 
@@ -139,7 +151,7 @@ def _ask_needed(journal: Journal, session: Session) -> bool:
         return False
     out = common.console()
     out.print()
-    line(out, wording.SETUP_NEEDED, indent=0)
+    line(out, words.NEEDED, indent=0)
     before = session.system
     session.system = ask_system(before, session.book, out, common.ask, journal.save_system, missing)
     return session.system != before

@@ -18,6 +18,7 @@ from .journal import existing_home
 if TYPE_CHECKING:
     from ..journal import Journal
     from ..model.book import Book
+    from ..recall.again import Recheck
     from ..report.recheck_report import RecheckReport
     from ..screens.recheck import RecheckSeries
     from ..session import Told
@@ -70,7 +71,7 @@ def recheck(
 
 
 def _as_told(book: Book, journal: Journal, number: int, day: str, told: Told) -> RecheckReport:
-    from ..recall.looks import keep_recheck, open_recheck
+    from ..recall.looks import open_recheck
     from ..session import told_as_answer
 
     with journal.all_or_nothing():
@@ -78,7 +79,7 @@ def _as_told(book: Book, journal: Journal, number: int, day: str, told: Told) ->
         look = open_recheck(book, journal, number, day)
         look.session.tell(told)
         journal.record_answer(number, told_as_answer(told))
-        return keep_recheck(journal, recheck_id, look)
+        return _keep(book, journal, recheck_id, look)
 
 
 def _told(
@@ -106,7 +107,6 @@ def check_known(name: str, known: Collection[str], what: str) -> None:
 
 
 def _ask(book: Book, journal: Journal, number: int, day: str) -> RecheckReport | None:
-    from ..recall.looks import keep_recheck
     from ..screens import later_words as words
 
     recheck_id = journal.begin_recheck(number, day)
@@ -121,7 +121,20 @@ def _ask(book: Book, journal: Journal, number: int, day: str) -> RecheckReport |
     if len(series.session.told) == series.recheck.known:
         click.echo(words.UNSAID)
         return None
-    return keep_recheck(journal, recheck_id, series.recheck)
+    return _keep(book, journal, recheck_id, series.recheck)
+
+
+def _keep(book: Book, journal: Journal, recheck_id: int, look: Recheck) -> RecheckReport:
+    """Keep a look, in English; the report is in the language that is read."""
+    from ..recall.looks import keep_recheck, open_recheck
+
+    if not book.language:
+        return keep_recheck(journal, recheck_id, look)
+    report = look.report()
+    folder = existing_home(click.get_current_context().params["home"])
+    with common.in_english(folder) as english:
+        keep_recheck(journal, recheck_id, open_recheck(english, journal, look.look.earlier.number, look.look.on))
+    return report
 
 
 def _series(book: Book, journal: Journal, number: int, day: str) -> RecheckSeries:

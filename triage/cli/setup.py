@@ -11,7 +11,7 @@ import msgspec
 from ..intake import BEDS, PLACES, TOP_UP, clean_text
 from ..model.book import Book
 from ..model.case import System
-from ..screens import wording
+from ..screens import setup_words as words
 from ..screens.setup import ask_system, parse_part
 from ..screens.style import line
 from . import common
@@ -58,15 +58,15 @@ def setup(
     if as_json:
         print_json({"format": "triage-system/1", "system": system})
     else:
-        click.echo(wording.SETUP_SAVED)
+        click.echo(words.SAVED)
 
 
 def _ask(old: System, book: Book, journal: Journal) -> None:
     """Every answer is kept at once."""
     out = common.console()
-    line(out, wording.SETUP_INTRO, indent=0)
+    line(out, words.INTRO, indent=0)
     try:
         ask_system(old, book, out, common.ask, journal.save_system)
     except KeyboardInterrupt:
-        click.echo(f"\n{wording.SETUP_STOPPED}", err=True)
+        click.echo(f"\n{words.STOPPED}", err=True)
         sys.exit(130)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 import msgspec
 
@@ -108,5 +109,6 @@ def _score(said: frozenset[str], treatment: Treatment) -> tuple[int, float]:
     return len(known) + whole, len(known) / len(id_words | name)
 
 
+@lru_cache(maxsize=1024)
 def _words(text: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z]+", text.lower())) - _COMMON

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from triage.errors import UsageError
 
-from .cases import convert_row, find_line
+from .cases import check_known, convert_row
 from .records import CorrectedAction, StoredAction
 from .values import check_day
 
@@ -24,7 +24,7 @@ def record_action(
     sql: sqlite3.Connection, case_id: int, what: str, on: str, note: str, at: str, treatment: str = ""
 ) -> int:
     """Keep what was done about the case; the number of the row."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     if not what.strip():
         raise UsageError("say what was done")
     row = (case_id, at, what, check_day(on), note, treatment)
@@ -35,14 +35,14 @@ def record_action(
 
 def list_actions(sql: sqlite3.Connection, case_id: int) -> tuple[StoredAction, ...]:
     """What was done about the case and stands, by day."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     query = f"SELECT {_FIELDS} FROM actions AS a WHERE a.case_id = ? AND {_STANDING} ORDER BY a.day, a.id"
     return tuple(convert_row(row, StoredAction) for row in sql.execute(query, (case_id,)))
 
 
 def action_history(sql: sqlite3.Connection, case_id: int) -> Iterator[CorrectedAction]:
     """Everything that was ever recorded as done, and what became of the entry."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     for row in sql.execute(_HISTORY, (case_id,)):
         yield convert_row(row, CorrectedAction)
 

@@ -31,6 +31,13 @@ _LINE = """
         (SELECT outcome FROM closings WHERE case_id = c.id ORDER BY id DESC LIMIT 1) AS outcome
     FROM cases AS c"""
 
+#: Given up is given up; what was closed later was open on the day.
+_ON = f"""{_LINE}
+    WHERE c.day <= :on AND NOT EXISTS (SELECT 1 FROM abandoned WHERE case_id = c.id) AND (
+        NOT EXISTS (SELECT 1 FROM closings WHERE case_id = c.id AND substr(at, 1, 10) <= :on)
+        OR c.id IN (SELECT case_id FROM actions WHERE day > :acted_after))
+    ORDER BY c.id"""
+
 
 def begin_case(sql: sqlite3.Connection, on: str, crop: str, system: System, plant: str, at: str) -> int:
     """Open a case; its number."""
@@ -42,6 +49,13 @@ def begin_case(sql: sqlite3.Connection, on: str, crop: str, system: System, plan
 def find_line(sql: sqlite3.Connection, case_id: int) -> CaseLine:
     """The case in one line; UsageError if there is no such case."""
     return _to_line(_find_row(sql, case_id))
+
+
+def check_known(sql: sqlite3.Connection, case_id: int) -> None:
+    """UsageError if there is no such case."""
+    possible = case_id if abs(case_id) < 2**63 else 0
+    if sql.execute("SELECT 1 FROM cases WHERE id = ?", (possible,)).fetchone() is None:
+        _find_row(sql, case_id)
 
 
 def load_case(sql: sqlite3.Connection, case_id: int) -> StoredCase:
@@ -56,6 +70,17 @@ def list_lines(sql: sqlite3.Connection, since: str = "") -> Iterator[CaseLine]:
     """Every case first looked at on the day ``since`` or later, the latest day first."""
     for row in sql.execute(_LINE + " WHERE c.day >= ? ORDER BY c.day DESC, c.id DESC", (since,)):
         yield _to_line(row)
+
+
+def lines_on(sql: sqlite3.Connection, on: str, acted_after: str) -> Iterator[CaseLine]:
+    """The cases, by number, that were open on a day, and those that something was done about after another."""
+    for row in sql.execute(_ON, {"on": on, "acted_after": acted_after}):
+        yield _to_line(row)
+
+
+def count_cases(sql: sqlite3.Connection) -> int:
+    """How many cases there are in all."""
+    return int(sql.execute("SELECT count(*) FROM cases").fetchone()[0])
 
 
 def unfinished_lines(sql: sqlite3.Connection) -> tuple[CaseLine, ...]:
@@ -86,7 +111,7 @@ def finish_case(sql: sqlite3.Connection, case_id: int, report: StoredReport) -> 
 
 def case_report(sql: sqlite3.Connection, case_id: int) -> StoredReport | None:
     """The latest report of the case; None if it was never finished."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     row = sql.execute("SELECT * FROM reports WHERE case_id = ? ORDER BY id DESC LIMIT 1", (case_id,)).fetchone()
     return convert_row(row, StoredReport) if row else None
 
@@ -99,7 +124,7 @@ def abandon_case(sql: sqlite3.Connection, case_id: int, at: str) -> None:
 
 def close_case(sql: sqlite3.Connection, case_id: int, outcome: str, note: str, at: str) -> None:
     """Keep how the case ended; closing again corrects it."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     if not outcome.strip():
         raise UsageError("say how the case ended")
     sql.execute("INSERT INTO closings (case_id, at, outcome, note) VALUES (?, ?, ?, ?)", (case_id, at, outcome, note))
@@ -107,7 +132,7 @@ def close_case(sql: sqlite3.Connection, case_id: int, outcome: str, note: str, a
 
 def list_closings(sql: sqlite3.Connection, case_id: int) -> tuple[Closing, ...]:
     """How the case ended; the last one holds."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     rows = sql.execute("SELECT outcome, note, at FROM closings WHERE case_id = ? ORDER BY id", (case_id,))
     return tuple(convert_row(row, Closing) for row in rows)
 

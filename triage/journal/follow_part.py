@@ -70,6 +70,11 @@ class FollowPart(Part):
         with self._database.read() as sql:
             return outcomes.list_outcomes(sql)
 
+    def case_outcome(self, case_id: int) -> Outcome | None:
+        """What a case turned out to be, as last said; None if it is not known."""
+        with self._database.read() as sql:
+            return outcomes.case_outcome(sql, case_id)
+
     def outcome_history(self, case_id: int) -> tuple[OutcomeSaid, ...]:
         """Every entry of what a case turned out to be; the last one holds."""
         with self._database.read() as sql:

@@ -13,7 +13,7 @@ import msgspec
 from triage.errors import UsageError
 from triage.model.garden import Bed, Plant
 
-from .cases import convert_row, find_line
+from .cases import check_known, convert_row
 from .records import CasePlace, Photo
 from .values import check_day
 
@@ -51,14 +51,14 @@ def list_named(sql: sqlite3.Connection, kind: type[Named], system: str) -> tuple
 
 def place_case(sql: sqlite3.Connection, case_id: int, place: CasePlace, at: str) -> None:
     """Say where the case is."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     row = (case_id, at, place.bed, place.plant)
     sql.execute("INSERT INTO case_places (case_id, at, bed, plant) VALUES (?, ?, ?, ?)", row)
 
 
 def find_place(sql: sqlite3.Connection, case_id: int) -> CasePlace:
     """Where the case is, as last said."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     query = "SELECT bed, plant FROM case_places WHERE case_id = ? ORDER BY id DESC LIMIT 1"
     row = sql.execute(query, (case_id,)).fetchone()
     return convert_row(row, CasePlace) if row else CasePlace()
@@ -66,7 +66,7 @@ def find_place(sql: sqlite3.Connection, case_id: int) -> CasePlace:
 
 def add_photo(sql: sqlite3.Connection, case_id: int, path: Path, on: str, note: str, at: str) -> int:
     """Keep where a photo lies and its checksum; the photo itself is not copied. The number of the row."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     checksum, size = checksum_of(path)
     row = (case_id, at, check_day(on), os.path.abspath(path), checksum, size, note)
     columns = "case_id, at, day, path, sha256, size, note"
@@ -76,7 +76,7 @@ def add_photo(sql: sqlite3.Connection, case_id: int, path: Path, on: str, note: 
 
 def list_photos(sql: sqlite3.Connection, case_id: int) -> tuple[Photo, ...]:
     """The photos of the case, by day."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     query = 'SELECT *, day AS "on" FROM photos WHERE case_id = ? ORDER BY day, id'
     return tuple(convert_row(row, Photo) for row in sql.execute(query, (case_id,)))
 

@@ -157,7 +157,7 @@ class Journal(FollowPart, GardenPart):
     def answer_history(self, case_id: int) -> tuple[Answer, ...]:
         """Every answer ever given in the case, those taken back and the going back included."""
         with self._database.read() as sql:
-            cases.find_line(sql, case_id)
+            cases.check_known(sql, case_id)
             return answers.answer_history(sql, case_id)
 
     def unfinished_cases(self) -> tuple[CaseLine, ...]:
@@ -193,6 +193,16 @@ class Journal(FollowPart, GardenPart):
                 if (not states or line.state in states) and crop in (None, line.crop)
             )
             return tuple(islice(wanted, limit))
+
+    def cases_on(self, on: str, *, acted_after: str) -> tuple[CaseLine, ...]:
+        """The cases that were open on a day, and those that something was done about after another, by number."""
+        with self._database.read() as sql:
+            return tuple(cases.lines_on(sql, on, acted_after))
+
+    def count_cases(self) -> int:
+        """How many cases there are in all, those given up too."""
+        with self._database.read() as sql:
+            return cases.count_cases(sql)
 
     def case_report(self, case_id: int) -> StoredReport | None:
         """What was advised; None while the case is unfinished."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from .cases import find_line
+from .cases import check_known
 from .records import Outcome, OutcomeSaid
 from .values import check_day
 
@@ -19,7 +19,7 @@ def record_outcome(
     sql: sqlite3.Connection, case_id: int, causes: Sequence[str] | None, how: str, on: str, at: str
 ) -> None:
     """Keep what the case turned out to be; no cause: nothing of the book; None: it is not known after all."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     row = (case_id, at, check_day(on), encode_causes(causes), how)
     sql.execute("INSERT INTO outcomes (case_id, at, day, causes, how) VALUES (?, ?, ?, ?, ?)", row)
 
@@ -34,9 +34,17 @@ def list_outcomes(sql: sqlite3.Connection) -> dict[int, Outcome]:
     return found
 
 
+def case_outcome(sql: sqlite3.Connection, case_id: int) -> Outcome | None:
+    """What the case turned out to be, as last said; None if it is not known."""
+    check_known(sql, case_id)
+    row = sql.execute("SELECT * FROM outcomes WHERE case_id = ? ORDER BY id DESC LIMIT 1", (case_id,)).fetchone()
+    causes = decode_causes(row["causes"]) if row else None
+    return None if causes is None else Outcome(causes=causes, how=row["how"], on=row["day"], at=row["at"])
+
+
 def outcome_history(sql: sqlite3.Connection, case_id: int) -> tuple[OutcomeSaid, ...]:
     """Every entry of what the case turned out to be; the last one holds."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     rows = sql.execute("SELECT causes, how, day, at FROM outcomes WHERE case_id = ? ORDER BY id", (case_id,))
     return tuple(OutcomeSaid(causes=decode_causes(c), how=how, on=day, at=at) for c, how, day, at in rows)
 

@@ -7,7 +7,7 @@ import sqlite3
 from triage.errors import UsageError
 
 from .answers import count_answers, standing_answers
-from .cases import check_unfinished, convert_row, find_line
+from .cases import check_known, check_unfinished, convert_row, find_line
 from .records import StoredRecheck, StoredReport
 from .values import check_day, check_json
 
@@ -62,7 +62,7 @@ def finish_recheck(sql: sqlite3.Connection, recheck_id: int, verdict: str, repor
 
 def list_rechecks(sql: sqlite3.Connection, case_id: int) -> tuple[StoredRecheck, ...]:
     """Every later look at the case, the first one first."""
-    find_line(sql, case_id)
+    check_known(sql, case_id)
     rows = sql.execute("SELECT * FROM rechecks WHERE case_id = ? ORDER BY id", (case_id,)).fetchall()
     ends: list[int | None] = [int(row["after"]) for row in rows[1:]]
     return tuple(_load(sql, row, last) for row, last in zip(rows, [*ends, None], strict=False))

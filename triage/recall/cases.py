@@ -12,7 +12,7 @@ from ..model.book import Book
 from .again import AdvisedResponse, AdvisedSuspect
 
 if TYPE_CHECKING:
-    from ..journal import CaseLine, CaseState, Journal, StoredRecheck
+    from ..journal import CaseLine, CaseState, Journal, Outcome, StoredRecheck
 
 
 class KeptAlarm(msgspec.Struct, frozen=True):
@@ -44,13 +44,26 @@ class KeptRecheck(msgspec.Struct, frozen=True):
 def list_standing(book: Book, journal: Journal, *, until: str | None = None) -> tuple[Standing, ...]:
     """Every case that was not given up, by number, as it stood on the day ``until`` (now, if not said)."""
     outcomes = journal.outcomes()
-    found = []
-    for line in sorted(journal.list_cases(states=("unfinished", "finished", "closed")), key=lambda line: line.id):
-        if until is None or line.on <= until:
-            known = outcomes.get(line.id)
-            proven = known.causes if known is not None and (until is None or known.on <= until) else None
-            found.append(_standing(book, journal, line, proven, until))
-    return tuple(found)
+    lines = journal.list_cases(states=("unfinished", "finished", "closed"))
+    return tuple(
+        standing_of(book, journal, line, outcomes.get(line.id), until=until)
+        for line in sorted(lines, key=lambda line: line.id)
+        if until is None or line.on <= until
+    )
+
+
+def list_open(book: Book, journal: Journal, on: str, *, acted_after: str) -> tuple[Standing, ...]:
+    """Those of them that were open on a day, and those that something was done about after another."""
+    lines = journal.cases_on(on, acted_after=acted_after)
+    return tuple(standing_of(book, journal, line, journal.case_outcome(line.id), until=on) for line in lines)
+
+
+def standing_of(
+    book: Book, journal: Journal, line: CaseLine, outcome: Outcome | None, *, until: str | None = None
+) -> Standing:
+    """One case as it stood on the day ``until`` (now, if not said)."""
+    known = outcome is not None and (until is None or outcome.on <= until)
+    return _standing(book, journal, line, outcome.causes if outcome is not None and known else None, until)
 
 
 def _state(journal: Journal, line: CaseLine, finished: bool, until: str | None) -> CaseState:

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..followup.due import ALARM_DAYS, list_due
-from ..followup.recovery import days_between
+from ..followup.due import ALARM_DAYS, OVER_DAYS, list_due
+from ..followup.recovery import day_after, days_between
 from ..model.book import Book
 from ..model.case import Case, System
 from ..model.outcome import AlarmRaised
 from ..model.quantity import Reading
 from ..reasoning import Engines
 from ..report.due_report import DueReport
-from .cases import list_standing
+from ..responses.wording import harvest_wait
+from .cases import list_open
 from .readings import readings_until
 
 if TYPE_CHECKING:
@@ -22,8 +23,10 @@ if TYPE_CHECKING:
 def due_on(book: Book, journal: Journal, on: str, *, ahead_days: int = 3) -> DueReport:
     """What is due on a day, and in the days after it, as far as the journal knew on that day."""
     readings = _readings_until(journal, on)
+    waits = max((harvest_wait(each, book.substances) or 0 for each in book.treatments.values()), default=0)
+    cases = list_open(book, journal, on, acted_after=day_after(on, -waits - OVER_DAYS - 1))
     return list_due(
-        book, list_standing(book, journal, until=on), readings, on=on, ahead_days=ahead_days,
+        book, cases, readings, on=on, ahead_days=ahead_days,
         alarms=water_alarms(book, journal.load_system() or System(), readings, on),
     )  # fmt: skip
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from itertools import islice
 from typing import TYPE_CHECKING
 
 import msgspec
 
 from ..followup.standing import Standing, leading
 from ..model.book import Book
-from .cases import list_standing
+from .cases import standing_of
 
 if TYPE_CHECKING:
     from ..journal import CaseLine, Journal
@@ -60,11 +60,18 @@ class CaseList(msgspec.Struct, frozen=True, kw_only=True):
     of: int
 
 
-def list_wanted(book: Book, journal: Journal, wanted: Wanted) -> CaseList:
-    """The cases that are wanted, the latest first look first."""
-    standing = {case.number: case for case in list_standing(book, journal)}
-    every = [_listed(line, standing.get(line.id)) for line in journal.list_cases()]
-    return CaseList(cases=tuple(case for case in every if all(_fits(case, wanted))), of=len(every))
+def list_wanted(book: Book, journal: Journal, wanted: Wanted, *, limit: int | None = None) -> CaseList:
+    """The cases that are wanted, the latest first look first, at most ``limit``; they are looked up only as far."""
+    every = wanted == Wanted()
+    lines = journal.list_cases(limit=limit) if every else journal.list_cases(since=wanted.since)
+    found = (_stands(book, journal, line) for line in lines if _line_fits(line, wanted))
+    cases = tuple(islice((case for case in found if _fits(case, wanted)), limit))
+    return CaseList(cases=cases, of=journal.count_cases())
+
+
+def _stands(book: Book, journal: Journal, line: CaseLine) -> ListedCase:
+    given_up = line.state == "abandoned"
+    return _listed(line, None if given_up else standing_of(book, journal, line, journal.case_outcome(line.id)))
 
 
 def _listed(line: CaseLine, standing: Standing | None) -> ListedCase:
@@ -76,10 +83,12 @@ def _listed(line: CaseLine, standing: Standing | None) -> ListedCase:
     )  # fmt: skip
 
 
-def _fits(case: ListedCase, wanted: Wanted) -> Iterator[bool]:
-    open_ = case.state in _OPEN
-    yield not wanted.state or (open_ if wanted.state == "open" else case.state == wanted.state)
-    yield wanted.crop in ("", case.crop)
-    yield not wanted.bed or wanted.bed.casefold() == case.bed.casefold()
-    yield not wanted.cause or wanted.cause in case.causes
-    yield case.on >= wanted.since
+def _line_fits(line: CaseLine, wanted: Wanted) -> bool:
+    """What can be told without looking the case up."""
+    state = ("open" if line.state in _OPEN else line.state) if wanted.state else ""
+    return wanted.state == state and wanted.crop in ("", line.crop)
+
+
+def _fits(case: ListedCase, wanted: Wanted) -> bool:
+    here = not wanted.bed or wanted.bed.casefold() == case.bed.casefold()
+    return here and (not wanted.cause or wanted.cause in case.causes)

@@ -13,6 +13,7 @@ from ..model.cause import Expect
 from ..model.facts import RulesOutcome
 from ..model.outcome import Avoided, Heard, NextQuestion, Ranking, Response, Support, Suspect
 from ..model.quantity import Reading
+from . import words
 from .case_report import (
     AvoidLine,
     BookMark,
@@ -25,12 +26,6 @@ from .case_report import (
     SupportLine,
     SuspectLine,
     TogetherLine,
-)
-
-CAUTIONS = (
-    "The label and local law come first; nothing here permits what they forbid.",
-    "This is advice from published signs, not a diagnosis: look again before you act, and try one plant first.",
-    "Change water by small steps; fish in trouble come before any plant.",
 )
 
 #: Findings that are often there without any cause are no riddle when nothing explains them.
@@ -79,7 +74,7 @@ def build_report(book: Book, look: Look) -> Report:
         avoid=tuple(AvoidLine(treatment=a.treatment, name=a.name, grade=a.grade, why=a.why) for a in look.avoided),
         readings_used=tuple(_reading(book, reading, case.on) for reading in look.readings if not reading.derived),
         firings=look.outcome.firings,
-        cautions=CAUTIONS,
+        cautions=words.CAUTIONS,
         from_journal=look.from_journal,
     )
 
@@ -126,8 +121,7 @@ def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
 
 def _support(book: Book, support: Support, because: Mapping[str, str]) -> SupportLine:
     if support.kind in ("seen", "absent", "unsure"):
-        name = book.findings[support.what].name
-        say = {"seen": name, "absent": f"not there: {name}", "unsure": f"perhaps: {name}"}[support.kind]
+        say = words.STATES[support.kind].format(book.findings[support.what].name)
     else:
         say = because.get(support.what, support.what.replace("-", " "))
     return SupportLine(what=support.what, support=support.bits, kind=support.kind, say=say)
@@ -136,28 +130,29 @@ def _support(book: Book, support: Support, because: Mapping[str, str]) -> Suppor
 def _expect(expect: Expect, on: str) -> tuple[str, ...]:
     """Recovery in sentences, with the day on which to look again."""
     said = []
-    for what, words in (("New leaves", expect.new_leaves), ("Old leaves", expect.old_leaves)):
-        if words:
-            said.append(_sentence(words if words.lower().startswith(what.lower()) else f"{what}: {words}"))
+    for what, text in ((words.NEW_LEAVES, expect.new_leaves), (words.OLD_LEAVES, expect.old_leaves)):
+        if text:
+            said.append(_sentence(text if text.lower().startswith(what.lower()) else f"{what}: {text}"))
     if expect.better_within_days:
-        said.append(f"Better within about {_days(expect.better_within_days)}.")
+        said.append(words.BETTER.format(_days(expect.better_within_days)))
     if expect.look_again_days:
-        said.append(f"Look again in {_days(expect.look_again_days)}{_dated(on, expect.look_again_days)}.")
+        when = _days(expect.look_again_days), _dated(on, expect.look_again_days)
+        said.append(words.LOOK_AGAIN.format(*when))
     return tuple(said)
 
 
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:].rstrip('.')}."
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:].rstrip('.')}."
 
 
 def _days(number: int) -> str:
-    return "1 day" if number == 1 else f"{number} days"
+    return words.DAY if number == 1 else words.DAYS.format(number)
 
 
 def _dated(on: str, days: int) -> str:
     """The day so many days later, as far as the day of the look is known."""
     try:
-        return f", on {date.fromisoformat(on) + timedelta(days=days)}"
+        return words.ON_DAY.format(date.fromisoformat(on) + timedelta(days=days))
     except (ValueError, OverflowError):
         return ""
 

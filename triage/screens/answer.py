@@ -82,7 +82,7 @@ def _settle(report: Report, console: Page, form: Form, full: bool) -> None:
             for check in suspect.settle if full else suspect.settle[:1]:
                 line(console, (name, "triage.name"), check)
     for name, look in _alike(report.suspects[0], leading, full):
-        line(console, (f"{wording.MISTAKEN} {wording.inside(name)}: ", "triage.quiet"), look)
+        line(console, (wording.MISTAKEN.format(wording.inside(name)), "triage.quiet"), look)
 
 
 def _alike(suspect: SuspectLine, leading: tuple[SuspectLine, ...], full: bool) -> list[tuple[str, str]]:

@@ -12,14 +12,11 @@ from typing import Any
 import msgspec
 
 from ..model.quantity import Reading
+from . import water_words
 
 HEIGHT = 10
 SHADE, SPAN, POINT, AT_MOST, AT_LEAST = "░", "│", "●", "▼", "▲"
 MARKS = {"=": POINT, "<=": AT_MOST, "<": AT_MOST, ">=": AT_LEAST, ">": AT_LEAST}
-KEY = (
-    f"{POINT} reading, {SPAN} what the kit leaves open, {AT_MOST} at most, {AT_LEAST} at least, {SHADE} beyond what "
-    "the animals bear; a day without a reading stays empty."
-)
 #: A limit further from the readings than this share of their spread is not drawn: it would squeeze them to a line.
 NEAR = 1.5
 
@@ -33,6 +30,11 @@ class Axis(msgspec.Struct, frozen=True):
     @property
     def span(self) -> float:
         return self.high - self.low
+
+
+def key_of() -> str:
+    """What the signs of a chart mean."""
+    return water_words.CHART_KEY.format(point=POINT, span=SPAN, at_most=AT_MOST, at_least=AT_LEAST, shade=SHADE)
 
 
 def draw_chart(

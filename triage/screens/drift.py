@@ -9,11 +9,11 @@ from rich.table import Table
 from ..report.case_report import SuspectLine
 from ..report.drift_report import DriftReport
 from ..water.lacks import Lack
+from . import water_words as words
 from . import wording
 from .style import heading, line
 
 SHOWN = 4
-HOW_TO_TELL = "Record them like readings: triage water add feed=60 protein=32 top-up=30 base=0 'top-up alkalinity=40'"
 WORTH_NAMING = 0.03
 CLEAR_BITS = 0.3
 
@@ -40,27 +40,27 @@ def _trend(report: DriftReport, console: Console) -> None:
     trend = report.trend
     if trend.slope is None or trend.low is None or trend.high is None:
         return
-    days = f"{trend.days:.0f}"
-    since = f"{trend.readings} readings over {days} day{'' if days == '1' else 's'}"
+    days = wording.count(round(trend.days), "day")
+    since = words.OVER_DAYS.format(readings=trend.readings, days=days)
     if trend.low <= 0 <= trend.high:
-        line(console, f"From {since}; the steps of the kit are too coarse to tell how fast.")
+        line(console, words.TOO_COARSE.format(since))
         return
     unit = "" if report.unit == "pH" else f" {report.unit}"
-    spread = f"{trend.low * 7:+.2g} to {trend.high * 7:+.2g}"
-    line(console, f"{trend.slope * 7:+.2g}{unit} a week ({spread}), from {since}.")
+    spread = wording.RANGE.format(f"{trend.low * 7:+.2g}", f"{trend.high * 7:+.2g}")
+    line(console, words.PACE.format(pace=f"{trend.slope * 7:+.2g}{unit}", span=spread, since=since))
 
 
 def _balance(report: DriftReport, console: Console) -> None:
     shown = [term for term in report.balance if term.unit != "times"]
     if not shown:
         return
-    heading(console, "The balance of one day in mg/L (nitrogen as N, the rest as CaCO3)")
+    heading(console, words.BALANCE)
     table = Table(box=None, show_header=False, padding=(0, 1), pad_edge=False)
     table.add_column(ratio=1)
     table.add_column(justify="right", no_wrap=True)
     table.add_column(no_wrap=True)
     for term in shown:
-        spread = f"{term.low:.3g} to {term.high:.3g}" if term.high > term.low else ""
+        spread = wording.RANGE.format(f"{term.low:.3g}", f"{term.high:.3g}") if term.high > term.low else ""
         table.add_row(f"{term.say}{f' ({term.note})' if term.note else ''}", f"{term.value:.3g}", spread)
     console.print(Padding(table, (0, 0, 0, 2)))
 
@@ -69,7 +69,7 @@ def _suspects(report: DriftReport, console: Console) -> None:
     shown = [suspect for suspect in report.suspects if suspect.probability >= WORTH_NAMING][:SHOWN]
     if not shown:
         return
-    heading(console, "What may do it, most likely first")
+    heading(console, words.MAY_DO_IT)
     for place, suspect in enumerate(shown, start=1):
         sure = wording.sure_words(suspect.probability)
         line(console, (suspect.name, "triage.name"), " — ", (sure, "triage.sure"), bullet=f"{place}")
@@ -77,7 +77,7 @@ def _suspects(report: DriftReport, console: Console) -> None:
 
 
 def _reasons(suspect: SuspectLine, console: Console) -> None:
-    for label, lines in (("speaks for it: ", suspect.for_), ("speaks against it: ", suspect.against)):
+    for label, lines in ((words.FOR_IT, suspect.for_), (words.AGAINST_IT, suspect.against)):
         clear = [support.say.rstrip(".") for support in lines if abs(support.support) >= CLEAR_BITS][:3]
         if clear:
             line(console, (label, "triage.quiet"), "; ".join(clear), indent=4)
@@ -89,7 +89,7 @@ def _decide(report: DriftReport, console: Console) -> None:
     heading(console, wording.SETTLE)
     line(console, report.decide.how)
     for name, how in report.decide.tell_from:
-        line(console, (f"{wording.MISTAKEN} {name}: ", "triage.quiet"), how)
+        line(console, (wording.MISTAKEN.format(name), "triage.quiet"), how)
     if report.decide.question is not None:
         line(console, report.decide.question.ask, (f"  {report.decide.question.why}", "triage.quiet"))
 
@@ -97,17 +97,17 @@ def _decide(report: DriftReport, console: Console) -> None:
 def _lacks(report: DriftReport, console: Console) -> None:
     if not report.lacks and not report.missing_volume:
         return
-    heading(console, "What is not known yet, the cheapest first")
+    heading(console, words.UNKNOWN_YET)
     if report.missing_volume:
-        line(console, "How many litres the system holds: triage setup --volume 1000L", bullet="-")
+        line(console, words.LITRES_MISSING, bullet="-")
     for lack in report.lacks:
         line(console, (_lack(lack), "triage.name"), f"  {lack.how}".rstrip(), bullet="-")
     if report.lacks:
-        line(console, (HOW_TO_TELL, "triage.quiet"))
+        line(console, (words.HOW_TO_TELL, "triage.quiet"))
 
 
 def _lack(lack: Lack) -> str:
-    where = " of the top-up water" if lack.point else ""
+    where = words.OF_TOP_UP if lack.point else ""
     more = lack.want - lack.have
-    count = f" ({more} more reading{'s' if more > 1 else ''}, some days apart)" if lack.want > 1 and lack.have else ""
+    count = words.MORE_READINGS.format(wording.count(more, "more reading")) if lack.want > 1 and lack.have else ""
     return f"{lack.name}{where}{count}."

@@ -57,6 +57,7 @@ OUTCOME_CLOSE = "Close it when the plant is well: triage case close {number} --o
 CORRECTED = "Number {old} no longer counts; it stands in the history. Instead: {what}, {on}."
 WITHDRAWN = "Number {old} no longer counts; it stands in the history."
 
+LATEST = "The latest {}, of {} in all. Every one: triage case list --all"
 HISTORY = "Case {number}, every entry"
 ANSWERED = "answered"
 TAKEN_BACK = "answered, taken back later"

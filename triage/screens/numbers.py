@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..rules.texts import number_text
 from ..water.spoken import spoken_unit
+from . import water_words, wording
 
 
 def say_number(value: float) -> str:
@@ -45,5 +46,5 @@ def say_span(low: float, high: float, unit: str) -> str:
         return ""
     factor, _ = spoken_unit(unit, low, high)
     if high == float("inf"):
-        return f"from {say_number(low * factor)} on"
-    return f"{say_number(low * factor)} to {say_number(high * factor)}"
+        return water_words.FROM_ON.format(say_number(low * factor))
+    return wording.RANGE.format(say_number(low * factor), say_number(high * factor))

@@ -21,8 +21,8 @@ def show_question(shown: QuestionLine, console: Console, number: int) -> None:
     if shown.look:
         line(console, (shown.look, "triage.quiet"))
     if is_yes_or_no(shown):
-        line(console, f"{wording.YES}: {shown.options[0].name}", bullet=" y")
-        line(console, wording.NO, bullet=" n")
+        line(console, f"{wording.YES}: {shown.options[0].name}", bullet=f" {wording.YES_KEY}")
+        line(console, wording.NO, bullet=f" {wording.NO_KEY}")
     else:
         for place, option in enumerate(shown.options, start=1):
             line(console, option.name, bullet=f"{place:>2}")

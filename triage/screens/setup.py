@@ -12,6 +12,7 @@ from ..errors import UsageError
 from ..intake import BEDS, PLACES, TOP_UP, clean_text, named_ids, volume_litres
 from ..model.book import Book
 from ..model.case import System
+from . import setup_words as words
 from . import wording
 from .question import shortened
 from .style import heading, line
@@ -24,7 +25,7 @@ NEEDED = ("volume_l", "animals")
 
 def ask_system(
     old: System, book: Book, console: Console, ask: Ask, keep: Callable[[System], object],
-    parts: Sequence[str] = tuple(wording.SETUP_ASKS),
+    parts: Sequence[str] = tuple(words.ASKS),
 ) -> System:  # fmt: skip
     """Ask for each part; Enter keeps what stands in brackets. ``keep`` is called at once with every change.
 
@@ -43,9 +44,9 @@ def ask_system(
 
 
 def _ask_part(part: str, old: Any, book: Book, console: Console, ask: Ask) -> Any:
-    heading(console, wording.SETUP_ASKS[part])
+    heading(console, words.ASKS[part])
     if part in CHOICES:
-        line(console, wording.SETUP_CHOICES.format(wording.listed(CHOICES[part], "or")))
+        line(console, words.CHOICES.format(wording.listed(choice_words(part), "or")))
     said = say_part(part, old, book)
     while True:
         typed = clean_text(ask(f"[{said}] " if said else "> "))
@@ -66,6 +67,8 @@ def say_part(part: str, value: Any, book: Book) -> str:
         return ", ".join(value)
     if value is None:
         return ""
+    if part in CHOICES:
+        return words.CHOICE_WORDS.get(value, str(value))
     return f"{value:g} L" if part == "volume_l" else f"{value:g}" if isinstance(value, float) else str(value)
 
 
@@ -80,7 +83,7 @@ def parse_part(part: str, typed: str, book: Book) -> Any:
     if part == "altitude_m":
         return _metres(typed)
     if part in CHOICES:
-        return _one_of(typed, CHOICES[part])
+        return _one_of(typed, part)
     return tuple(_words(typed)) if part == "shelf" else typed
 
 
@@ -90,20 +93,27 @@ def _metres(typed: str) -> float:
     except ValueError:
         value = float("nan")
     if not -500 <= value <= 9000:  # the Dead Sea shore to the highest summit
-        raise UsageError(wording.NOT_A_NUMBER.format(shortened(typed)))
+        raise UsageError(words.NOT_A_NUMBER.format(shortened(typed)))
     return value
 
 
-def _one_of(typed: str, words: tuple[str, ...]) -> str:
-    """One of the words, also by its beginning."""
-    fitting = [word for word in words if word.startswith(typed.lower())]
+def choice_words(part: str) -> list[str]:
+    """The words of which one answers a part."""
+    return [words.CHOICE_WORDS.get(choice, choice) for choice in CHOICES[part]]
+
+
+def _one_of(typed: str, part: str) -> str:
+    """One of the choices, by its word or its id, or by the beginning of either."""
+    said = typed.lower()
+    both = zip(CHOICES[part], choice_words(part), strict=True)
+    fitting = [id_ for id_, word in both if word.lower().startswith(said) or id_.startswith(said)]
     if len(fitting) != 1:
-        raise UsageError(wording.SETUP_NO_CHOICE.format(shortened(typed), ", ".join(words)))
+        raise UsageError(words.NO_CHOICE.format(shortened(typed), ", ".join(choice_words(part))))
     return fitting[0]
 
 
 def _words(text: str) -> list[str]:
-    words = [word.strip() for word in text.split(",") if word.strip()]
-    if text and not words:
-        raise UsageError(wording.NO_NAMES.format(shortened(text)))
-    return words
+    names = [name.strip() for name in text.split(",") if name.strip()]
+    if text and not names:
+        raise UsageError(words.NO_NAMES.format(shortened(text)))
+    return names

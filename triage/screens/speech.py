@@ -13,10 +13,13 @@ from typing import Any
 #: The modules that hold texts, by the name a translation gives them.
 CATALOGUE: dict[str, str] = {
     "wording": ".wording",
+    "setup": ".setup_words",
     "spray": ".spray_words",
     "later": ".later_words",
     "pictures": ".pictures.words",
     "garden": ".garden_words",
+    "water": ".water_words",
+    "report": "..report.words",
 }
 _english: dict[str, dict[str, Any]] = {}
 

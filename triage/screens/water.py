@@ -7,26 +7,21 @@ from rich.console import Console
 from ..report.water_lines import CropLine, IonLine, NutrientLine
 from ..report.water_report import DerivedLine, GivenLine, WaterReport
 from ..water.limits import Band, Row
+from . import water_words as words
 from . import wording
 from .numbers import say_amount, say_number, say_span, say_unit
 from .style import heading, line
-
-MEMORY = ", from memory"
-STATE_WORDS = {
-    "locked": "locked by pH", "scarce": "scarce", "antagonised": "crowded out", "too-much": "too much",
-    "enough": "enough", "between": "neither scarce nor plenty", "unknown": "not measured",
-}  # fmt: skip
 
 
 def render_water(report: WaterReport, console: Console) -> None:
     """Warnings first, then the readings, what follows from them, and what that means."""
     render_alarms(report, console)
-    heading(console, "Readings")
+    heading(console, words.READINGS)
     for reading in report.readings:
         render_given(reading, console)
     shown = [derived for derived in report.derived.values() if _worth_showing(derived, report)]
     if shown:
-        heading(console, "What follows from them")
+        heading(console, words.FOLLOWS)
     for derived in shown:
         _derived(derived, console)
     render_said(report, console)
@@ -51,7 +46,7 @@ def render_said(report: WaterReport, console: Console) -> None:
     """What the water says beside the alarms."""
     rest = [warning for warning in report.warnings if not warning.urgent]
     if rest:
-        heading(console, "What this water says")
+        heading(console, words.SAYS)
     for warning in rest:
         line(console, warning.say, bullet=">")
 
@@ -59,25 +54,24 @@ def render_said(report: WaterReport, console: Console) -> None:
 def render_meaning(report: WaterReport, console: Console) -> None:
     """What the animals kept bear, what each nutrient is like, what salt costs each crop."""
     if report.limits:
-        heading(console, "What the animals kept bear")
+        heading(console, words.BEAR)
     for id_, band in report.limits.items():
         _band(band, report, id_, console)
     told = [nutrient for nutrient in report.nutrients if nutrient.state != "unknown"]
     if told:
-        heading(console, "Nutrient by nutrient")
+        heading(console, words.NUTRIENTS)
         line(console, "; ".join(_nutrient(nutrient) for nutrient in told))
-        unknown = [nutrient.name.lower() for nutrient in report.nutrients if nutrient.state == "unknown"]
+        unknown = [wording.inside(nutrient.name) for nutrient in report.nutrients if nutrient.state == "unknown"]
         if unknown:
-            line(console, (f"Not measured: {', '.join(unknown)}", "triage.quiet"))
+            line(console, (words.NOT_MEASURED.format(", ".join(unknown)), "triage.quiet"))
     if report.crops:
-        heading(console, "Salt and the crops grown")
+        heading(console, words.SALT)
     for crop in report.crops:
         if crop.ec_ms_cm is not None:
             line(console, _crop(crop), (f"  [{crop.sources[0]}]" if crop.sources else "", "triage.quiet"))
         for ion in crop.ions:
-            line(
-                console, _ion(crop, ion), (f"  [{ion.source}{MEMORY if ion.read == 'memory' else ''}]", "triage.quiet")
-            )
+            memory = words.MEMORY if ion.read == "memory" else ""
+            line(console, _ion(crop, ion), (f"  [{ion.source}{memory}]", "triage.quiet"))
 
 
 def render_given(reading: GivenLine, console: Console) -> None:
@@ -113,38 +107,45 @@ def _band(band: Band, report: WaterReport, id_: str, console: Console) -> None:
     known |= {d.quantity: (d.say, d.low, d.high) for d in report.derived.values() if d.quantity not in known}
     name, low, high = known[id_]
     outside = (band.low is not None and low < band.low.limit) or (band.high is not None and high > band.high.limit)
-    ends = [f"from {band.low.limit:g}" if band.low else "", f"up to {band.high.limit:g}" if band.high else ""]
+    ends = [
+        words.FROM.format(f"{band.low.limit:g}") if band.low else "",
+        words.UP_TO.format(f"{band.high.limit:g}") if band.high else "",
+    ]
     strictest = next(bound for bound in (band.high, band.low) if bound) if band.low or band.high else None
-    said = " ".join(end for end in ends if end) or "no range to work with is published"
-    who = f" ({strictest.name.lower()})" if strictest else ""
-    line(console, (f"{name}: ", "triage.name"), f"{said}{who}; {'OUTSIDE' if outside else 'within'}")
+    said = " ".join(end for end in ends if end) or words.NO_RANGE
+    who = f" ({wording.inside(strictest.name)})" if strictest else ""
+    line(console, (f"{name}: ", "triage.name"), f"{said}{who}; {words.OUTSIDE if outside else words.WITHIN}")
     if band.disagree:
         line(console, ("; ".join(_row(row) for row in band.rows), "triage.quiet"), indent=4)
 
 
 def _row(row: Row) -> str:
     low, high = ("" if end is None else f"{end:g}" for end in (row.low, row.high))
-    span = f"{low} to {high}" if low and high else f"from {low}" if low else f"up to {high}"
-    memory = MEMORY if row.read == "memory" else ""
-    return f"{row.name.lower()} {span} {row.what} ({row.source}{memory})"
+    one_end = words.FROM.format(low) if low else words.UP_TO.format(high)
+    span = wording.RANGE.format(low, high) if low and high else one_end
+    memory = words.MEMORY if row.read == "memory" else ""
+    what = words.LIMIT_WORDS.get(row.what, row.what)
+    return f"{wording.inside(row.name)} {span} {what} ({row.source}{memory})"
 
 
 def _nutrient(nutrient: NutrientLine) -> str:
-    also = f" and {', '.join(STATE_WORDS[state] for state in nutrient.also)}" if nutrient.also else ""
-    return f"{nutrient.name.lower()} {STATE_WORDS[nutrient.state]}{also}"
+    said, also = words.STATE_WORDS[nutrient.state], [words.STATE_WORDS[state] for state in nutrient.also]
+    both = words.STATES_ALSO.format(said, ", ".join(also)) if also else said
+    return f"{wording.inside(nutrient.name)} {both}"
 
 
 def _crop(crop: CropLine) -> str:
-    lost = f"{crop.name}: crop is lost from {crop.threshold_ds_m or 0:g} mS/cm on (soil paste)"
-    said = f"{lost}; the water has {crop.ec_ms_cm or 0:.3g}"
+    lost = words.CROP_LOST.format(crop=crop.name, threshold=f"{crop.threshold_ds_m or 0:g}")
+    said = words.CROP_HAS.format(lost=lost, ec=f"{crop.ec_ms_cm or 0:.3g}")
     if not crop.above or crop.yield_low is None or crop.yield_high is None:
         return said
     low, high = f"{crop.yield_low:.0f}", f"{crop.yield_high:.0f}"
-    return f"{said}; about {low if low == high else f'{low} to {high}'} % of the crop is left"
+    return words.CROP_LEFT.format(has=said, left=low if low == high else wording.RANGE.format(low, high))
 
 
 def _ion(crop: CropLine, ion: IonLine) -> str:
     note = f" ({ion.note})" if ion.note else ""
-    verdict = "TOO MUCH" if ion.above else "fine"
-    said = f"{crop.name}: {ion.name.lower()} up to {ion.limit:g}{say_unit(ion.unit)}{note}"
-    return f"{said}; the water has {say_number(ion.value)}: {verdict}"
+    return words.ION.format(
+        crop=crop.name, ion=wording.inside(ion.name), limit=f"{ion.limit:g}{say_unit(ion.unit)}", note=note,
+        value=say_number(ion.value), verdict=words.TOO_MUCH if ion.above else words.FINE,
+    )  # fmt: skip

@@ -10,21 +10,21 @@ from ..model.quantity import Quantity, Reading
 from ..report.show_report import Crossing, Drift, ShowReport
 from ..water.latest import Current
 from ..water.limits import Band
+from . import water_words as words
 from . import wording
 from .numbers import say_number, say_unit
 from .style import heading, line
 from .water import render_alarms, render_given, render_meaning, render_said
 
-WAYS = {"rising": "rising", "falling": "falling", "steady": "steady", "cannot-tell": "can't tell yet which way it goes"}
 FEWEST_DRAWN = 2
 
 
 def render_show(report: ShowReport, quantities: Mapping[str, Quantity], console: Console) -> None:
     """Alarms, the latest readings with their drift, what is due, and what the water says; charts apart."""
     render_alarms(report.report, console)
-    heading(console, "Latest readings")
+    heading(console, words.LATEST)
     if not report.latest:
-        line(console, "None yet. Record some: triage water add ph=7.2 iron=0.6mg/L")
+        line(console, words.NONE_YET)
     drifts = {drift.quantity: drift for drift in report.trends}
     for item in report.latest:
         _latest(item, quantities[item.reading.quantity], drifts[item.reading.quantity], console)
@@ -32,7 +32,7 @@ def render_show(report: ShowReport, quantities: Mapping[str, Quantity], console:
         if given.quantity not in drifts:  # of the top-up water
             render_given(given, console)
     if report.due:
-        heading(console, "Due for a test")
+        heading(console, words.DUE)
         line(console, ", ".join(quantities[id_].name for id_ in report.due))
     render_said(report.report, console)
     render_meaning(report.report, console)
@@ -47,7 +47,7 @@ def render_charts(
     drawn = {id_: own for id_, own in counts.items() if len({r.on for r in own}) >= FEWEST_DRAWN}
     if not drawn:
         return
-    from .chart import KEY, SHADE, draw_chart
+    from .chart import SHADE, draw_chart, key_of
 
     for id_, own in drawn.items():
         band = bands.get(id_)
@@ -59,7 +59,7 @@ def render_charts(
         if band and (band.low or band.high):
             line(console, (_beyond(band, any(SHADE in text for text in lines)), "triage.quiet"))
     console.print()
-    line(console, (KEY, "triage.quiet"), indent=0)
+    line(console, (key_of(), "triage.quiet"), indent=0)
 
 
 def _in(unit: str) -> str:
@@ -67,10 +67,13 @@ def _in(unit: str) -> str:
 
 
 def _beyond(band: Band, shaded: bool) -> str:
-    ends = [("below", band.low), ("above", band.high)]
-    said = [f"{word} {bound.limit:g} ({bound.name}, {bound.source})" for word, bound in ends if bound]
-    where = "Shaded" if shaded else "Too far off to be drawn"
-    return f"{where}: {' and '.join(said)}{'; sources disagree' if band.disagree else ''}"
+    ends = [(words.BELOW, band.low), (words.ABOVE, band.high)]
+    said = [
+        words.BOUND_BY.format(bound=text.format(f"{bound.limit:g}"), name=bound.name, source=bound.source)
+        for text, bound in ends if bound
+    ]  # fmt: skip
+    where = words.SHADED if shaded else words.TOO_FAR
+    return where.format(words.AND.join(said), words.DISAGREE if band.disagree else "")
 
 
 def _latest(item: Current, quantity: Quantity, drift: Drift, console: Console) -> None:
@@ -84,21 +87,22 @@ def _latest(item: Current, quantity: Quantity, drift: Drift, console: Console) -
 
 def _drift(drift: Drift) -> str:
     trend = drift.trend
-    said = WAYS[trend.direction]
+    said = words.WAYS[trend.direction]
     if trend.direction == "cannot-tell":
         return f"{said}: {trend.why}"
     if trend.direction == "steady" or trend.slope is None or trend.low is None or trend.high is None:
         return said
     unit = say_unit(drift.unit)
     if trend.low <= 0 <= trend.high:
-        pace = "how fast, the steps of the kit cannot tell"
+        pace = words.PACE_UNKNOWN
     else:
-        pace = f"{trend.slope * 7:+.2g}{unit} a week ({trend.low * 7:+.2g} to {trend.high * 7:+.2g})"
+        span = wording.RANGE.format(f"{trend.low * 7:+.2g}", f"{trend.high * 7:+.2g}")
+        pace = words.A_WEEK.format(pace=f"{trend.slope * 7:+.2g}{unit}", span=span)
     return "; ".join([f"{said}, {pace}", *(_crossing(crossing, unit) for crossing in drift.crosses)])
 
 
 def _crossing(crossing: Crossing, unit: str) -> str:
-    days = f"in {crossing.from_days:.0f} days or later"
+    days = words.IN_DAYS_OR_LATER.format(f"{crossing.from_days:.0f}")
     if crossing.to_days is not None:
-        days = f"in {crossing.from_days:.0f} to {crossing.to_days:.0f} days"
-    return f"reaches {crossing.limit:g}{unit}, the limit for {crossing.name.lower()}, {days}"
+        days = words.IN_DAYS.format(low=f"{crossing.from_days:.0f}", high=f"{crossing.to_days:.0f}")
+    return words.REACHES.format(limit=f"{crossing.limit:g}{unit}", name=wording.inside(crossing.name), days=days)

@@ -9,6 +9,7 @@ from rich.console import Console
 from ..model.quantity import Quantity
 from ..water.columns import Column
 from ..water.table import Table
+from . import water_words as words
 from . import wording
 from .numbers import say_number, say_unit
 from .style import heading, line
@@ -22,27 +23,27 @@ def render_table(table: Table, console: Console, quantities: Mapping[str, Quanti
         _preview(table, console, quantities)
     else:
         again = len(table.readings) - added
-        line(console, f"{added} recorded" + (f"; {again} known already" if again else ""), indent=0)
+        line(console, words.RECORDED.format(added) + (words.KNOWN_ALREADY.format(again) if again else ""), indent=0)
         unread = [column.header for column in table.columns if column.role == "unread" and column.header]
         if unread:
-            line(console, f"Columns not read: {', '.join(unread)}", indent=0)
+            line(console, words.NOT_READ.format(", ".join(unread)), indent=0)
     if table.refused:
-        heading(console, f"Rows refused: {len(table.refused)}. Nothing of such a row is recorded.")
+        heading(console, words.REFUSED.format(len(table.refused)))
         for refused in table.refused:
-            line(console, (f"line {refused.line}: ", "triage.name"), "; ".join(refused.why), bullet="x")
+            line(console, (words.REFUSED_LINE.format(refused.line), "triage.name"), "; ".join(refused.why), bullet="x")
 
 
 def _preview(table: Table, console: Console, quantities: Mapping[str, Quantity]) -> None:
-    heading(console, "The columns, as they are read")
+    heading(console, words.COLUMNS_READ)
     for column in table.columns:
         line(console, f"{column.header}: {_meaning(column, quantities)}")
-    heading(console, f"Would be recorded: {len(table.readings)} readings from {len(table.rows)} rows")
+    heading(console, words.WOULD_BE.format(readings=len(table.readings), rows=len(table.rows)))
     for reading in table.readings[:SHOWN]:
         value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
         note = (f"  ({reading.note})" if reading.note else "", "triage.quiet")
         line(console, f"{reading.on} {quantities[reading.quantity].name}: {value}", note)
     if len(table.readings) > SHOWN:
-        line(console, f"… and {len(table.readings) - SHOWN} more")
+        line(console, words.MORE_ROWS.format(len(table.readings) - SHOWN))
 
 
 def _meaning(column: Column, quantities: Mapping[str, Quantity]) -> str:
@@ -50,5 +51,5 @@ def _meaning(column: Column, quantities: Mapping[str, Quantity]) -> str:
         quantity = quantities[column.quantity]
         kept = quantities.get(quantity.same_as, quantity)
         open_ = not column.unit and quantity.unit_needed
-        return f"{kept.name}, {column.unit or ('form not said' if open_ else quantity.unit)}"
-    return "not read" if column.role == "unread" else column.role
+        return f"{kept.name}, {column.unit or (words.FORM_NOT_SAID if open_ else quantity.unit)}"
+    return words.COLUMN_ROLES.get(column.role, column.role)

@@ -42,7 +42,7 @@ DAYS_AGO = ("Today", "Yesterday", "{} days ago")
 COUNTED = {
     "day": ("day", "days"), "answer": ("answer", "answers"), "question": ("question", "questions"),
     "case": ("case", "cases"), "proven case": ("proven case", "proven cases"), "reading": ("reading", "readings"),
-    "time": ("time", "times"),
+    "time": ("time", "times"), "more reading": ("more reading", "more readings"),
 }  # fmt: skip
 #: What may be typed at a prompt, in lower case.
 KEYS = {
@@ -90,7 +90,7 @@ MIGHT_BE = "Look out for"
 UNEXPLAINED = "Left unexplained"
 SETTLE = "The one check that would settle it"
 SETTLE_TWO = "The checks that would settle it"
-MISTAKEN = "Often taken for"
+MISTAKEN = "Often taken for {}: "
 WATER = "What the water has to do with it"
 NO_WATER = "No readings are known. pH and iron from a drop kit would help most: triage water add ph=7.2 iron=0.6mg/L"
 WATER_SILENT = "Nothing in these readings points to it."
@@ -126,6 +126,7 @@ HELP = (
 NONE_OF_THESE = "none of these"
 CANT_TELL = "can't tell"
 YES, NO = "yes", "no"
+YES_KEY, NO_KEY = "y", "n"
 PICK_ONE = "One number: "
 PICK_ANY = "One number or several: "
 YES_OR_NO = "y, n or t: "
@@ -222,28 +223,6 @@ FREQUENCY_WORDS = {
     "seldom": "seldom", "hardly-ever": "hardly ever",
 }  # fmt: skip
 READ_NOTES = {"memory": "from memory, not read", "partly": "read in part", "computed": "our own arithmetic"}
-
-# -- setup
-
-SETUP_INTRO = "Enter keeps what stands in brackets. Nothing has to be exact, and every answer is kept at once."
-SETUP_ASKS = {
-    "volume_l": "How much water is in tank, sump and beds together? (1000 L, 1 m3, 250 gal US)",
-    "animals": "Which animals live in it? With commas, such as: tilapia, shrimp",
-    "crops": "What do you grow? With commas, such as: basil, lettuce",
-    "beds": "What kind of beds?",
-    "filter": "What filters the water? In your own words",
-    "top_up": "Where does top-up water come from?",
-    "place": "Where does it stand?",
-    "altitude_m": "How high above the sea, in metres? (it matters for oxygen above some 300 m)",
-    "shelf": "Which sprays and additives are at hand? With commas",
-}
-SETUP_CHOICES = "One word: {}."
-SETUP_NO_CHOICE = "'{}' is not one of: {}"
-SETUP_SAVED = "Saved. Change any of it later: triage setup"
-SETUP_STOPPED = "Stopped. What you answered so far is kept."
-NOT_A_NUMBER = "'{}' is not a height in metres (such as 250)"
-NO_NAMES = "'{}' names nothing (write names with commas between them)"
-SETUP_NEEDED = "Doses and the safety of the animals hang on this; it is asked once. Enter if you do not know."
 
 
 def sure_words(probability: float) -> str:

@@ -10,7 +10,7 @@ import datetime
 import math
 from collections import Counter
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, groupby
 from typing import Literal
 
 import msgspec
@@ -24,6 +24,7 @@ CHANCE = 0.10  # a drift that chance gives more often than this is not called on
 _DEVIATE = 1.6448536269514722  # normal deviate that chance passes so often, both sides together
 FEWEST = 4  # with fewer readings no drift can be told from chance at that level
 WINDOW_DAYS = 60
+MOST = 60  # with more readings than this in the window, one of each day counts
 _Point = tuple[float, Interval, float]  # day, interval, value
 
 
@@ -229,7 +230,14 @@ def _points(readings: Sequence[Reading], quantity: str, on: str, window_days: in
             hours, minutes = (reading.time or "12:00").split(":")
             day = -age + (int(hours) + int(minutes) / 60) / 24
             found.append((day, reading.interval, reading.value))
-    return sorted(found, key=lambda point: point[0])
+    found.sort(key=lambda point: point[0])
+    return found if len(found) <= MOST else _one_a_day(found)
+
+
+def _one_a_day(points: Sequence[_Point]) -> list[_Point]:
+    """Of each day the reading in the middle: readings of one day tell little more than one (and pairs take long)."""
+    days = [list(own) for _, own in groupby(points, key=lambda point: math.floor(point[0]))]
+    return [sorted(own, key=lambda point: point[2])[(len(own) - 1) // 2] for own in days]
 
 
 def _matters(quantity: Quantity) -> float:

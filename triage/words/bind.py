@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import dropwhile, pairwise, takewhile
 
 from ..model.speech import Phrase
-from .english import ADJECTIVES, COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SOFT, words_of
+from .english import ADJECTIVES, COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SIZES, SOFT, words_of
 from .normalise import is_content
 from .organs import ANYWHERE, ORGAN
 from .sentence import Sentence
@@ -128,7 +128,8 @@ def bound(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
                 return False
     if any(_of_a_spot(place, phrase, tokens) for place in used if tokens[place] in OF_SPOTS):
         return False
-    if any(_belongs_elsewhere(place, used, phrase, sentence) for place in used if tokens[place] in LIKE_COLOURS):
+    like_colours = [place for place in used if tokens[place] in LIKE_COLOURS or tokens[place] in SIZES]
+    if any(_belongs_elsewhere(place, used, phrase, sentence) for place in like_colours):
         return False
     return not any(_nearer_organ(left, right, phrase, tokens) for left, right in pairwise(used))
 
@@ -177,7 +178,7 @@ def _belongs_elsewhere(colour: int, used: Sequence[int], phrase: Phrase, sentenc
         rest = phrase.needs[phrase.needs.index(tokens[colour]) + 1 :]
         meant = list(takewhile(NOUNS.__contains__, dropwhile(ADJECTIVES.__contains__, rest)))
         return tokens[after] in NOUNS and bool(meant) and tokens[after] not in meant
-    others = [place for place in used if tokens[place] not in LIKE_COLOURS]
+    others = [place for place in used if tokens[place] not in LIKE_COLOURS and place != colour]
     thing = tokens[after] in NOUNS or tokens[after] in ORGAN
     return thing and (not others or min(abs(place - colour) for place in others) > 1)
 

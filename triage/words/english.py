@@ -51,6 +51,8 @@ COLOURS = words_of("yellow pale white brown black purple grey silver bronze gree
 
 #: Words that belong to the thing after them as a colour does.
 LIKE_COLOURS = COLOURS | words_of("dead dry papery crisp scorch watersoaked greasy dull shiny darkgreen sticky")
+#: Words for how large a thing is, which belong to the thing after them, too.
+SIZES = words_of("tiny large")
 #: Words that may stand in a row before a thing ("a dark, leathery, sunken spot").
 ADJECTIVES = LIKE_COLOURS | words_of(
     """tiny large round long soft hard sunken leathery raised narrow thin oval flat angular ragged watery mush fuzz
@@ -63,7 +65,7 @@ NOUNS = words_of(
     """spot patch dot ring halo target tip edge vein centre bump wart pustule powder fuzz mould streak band line skin
     stain stem root fruit flower bud leafstalk head seedling insect mite aphid caterpillar beetl egg butterfly
     whitefly thrips wing water crust growth film soot gall grain thread mat slime scab wire soil hump dome scal plat
-    droppings rot paper sheet bod mark"""
+    droppings rot paper sheet bod mark depression pit meal sludg pellet scale centre vessel"""
 )
 
 #: Words too common among phrases to decide anything.

@@ -10,7 +10,7 @@ from ..model.finding import Finding
 from ..model.speech import Phrase, Speech
 from .around import organs_before, organs_near, said_of_another
 from .bind import HEALTHY, WHERE, as_said, bound, closest, leaning, near, other_colour
-from .english import COLOURS, NOT, SOFT
+from .english import COLOURS, NOT, NOUNS, SOFT
 from .organs import ORGAN, WHERE_THEY_STAND, organs_of
 from .pack import PARTIAL, unpack_phrases
 from .sentence import Sentence
@@ -92,7 +92,8 @@ class Matcher:
             if not any(
                 _silences(other, hit, kinds[other] in KEPT)
                 for other in hits
-                if denied[hit] >= denied[other] and (kinds[hit] != "condition" or kinds[other] in KEPT)
+                if denied[hit] >= denied[other]
+                and (kinds[hit] != "condition" or kinds[other] in KEPT or len(hit.phrase.needs) > 1)
             )
         ]
         return sorted(kept, key=lambda h: (h.places, h.phrase.finding))
@@ -126,7 +127,7 @@ class Matcher:
         if len(phrase.needs) < PARTIAL or strong < PARTIAL - 1 or phrase.absent or NOT in phrase.needs:
             return 0.0
         lost = next(token for token in phrase.needs if token not in present)
-        if lost in ORGAN or (lost in COLOURS and any(token in places for token in COLOURS)):
+        if lost in ORGAN or lost in COLOURS or lost in NOUNS:
             return 0.0
         share = 1 - self._speech.weights[lost] / phrase.weight
         return share if share >= ENOUGH else 0.0

@@ -99,7 +99,18 @@ def xterm_of(rgb: Rgb) -> int:
     >>> xterm_of((255, 255, 255)), xterm_of((0, 0, 0)), xterm_of((95, 175, 0))
     (231, 16, 70)
     """
-    return min(range(16, 256), key=lambda number: (colour_difference(rgb, xterm_rgb(number)), number))
+    light, red, yellow = lab_of(rgb)
+    nearest = min(
+        ((light - one[0]) ** 2 + (red - one[1]) ** 2 + (yellow - one[2]) ** 2, number)
+        for number, one in _fixed_colours()
+    )
+    return nearest[1]
+
+
+@lru_cache(maxsize=1)
+def _fixed_colours() -> tuple[tuple[int, tuple[float, float, float]], ...]:
+    """The fixed colours of a terminal, as an eye sees them."""
+    return tuple((number, lab_of(xterm_rgb(number))) for number in range(16, 256))
 
 
 @lru_cache(maxsize=256)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 #: Steps of the two-dimensional golden-ratio sequence: 1/g and 1/g², g the root of g³ = g + 1.
 _G = 1.32471795724474602596
@@ -45,6 +46,7 @@ def clouds(x: float, y: float, salt: int = 0) -> float:
     return _mix(upper, lower, fy)
 
 
+@lru_cache(maxsize=4096)
 def _knot(x: int, y: int, salt: int) -> float:
     return shuffled((x & 0xFFFF) * 65537 + (y & 0xFFFF), salt)
 
