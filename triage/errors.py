@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+import msgspec
 
 
 class TriageError(Exception):
@@ -13,7 +13,7 @@ class UsageError(TriageError):
     """Wrong use or unreadable input: what, where, and what is allowed (exit 2)."""
 
 
-class Fault(NamedTuple):
+class Fault(msgspec.Struct, frozen=True, order=True):
     """One thing wrong in a knowledge file or a case file."""
 
     path: str

@@ -14,6 +14,7 @@ from .. import __version__
 from ..errors import Fault, KnowledgeError
 from ..model.book import Book
 from ..model.garden import Here
+from ..model.way import Schedule
 from ..words.phrases import compile_speech
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
@@ -53,8 +54,9 @@ class Loaded:
         """The book as loaded, whatever its faults."""
         speech = compile_speech(self.entries["findings"], self.entries["synonyms"])
         return Book(
-            version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(), **self.entries
-        )
+            version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(),
+            schedule=Schedule(), **self.entries,
+        )  # fmt: skip
 
 
 def knowledge_files(folder: FilePath) -> list[tuple[str, FilePath]]:

@@ -1,6 +1,6 @@
 """What a rule needs: its condition boiled down to alternatives, ready for the engine and for the compiled book."""
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 import msgspec
 
@@ -12,7 +12,7 @@ NeedKind = Literal[
 ]  # fmt: skip
 
 
-class Need(NamedTuple):
+class Need(msgspec.Struct, frozen=True, array_like=True):
     """One thing that must be known; with ``other`` it must be known to be none of the values.
 
     A needed conclusion with ``other`` must not have been drawn.
@@ -29,7 +29,7 @@ class Need(NamedTuple):
 Way = tuple[Need, ...]
 
 
-class Turn(NamedTuple):
+class Turn(msgspec.Struct, frozen=True, array_like=True):
     """When a rule may fire: its stage, its layer (above the conclusions it looks at), the salience that follows."""
 
     stage: Stage

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from typing import NamedTuple
+
+import msgspec
 
 from triage.model.crop import Crop
 from triage.model.finding import Place, Question
@@ -29,7 +30,7 @@ DO_SHARE = 0.6
 FIRST_RESPONSES = 2
 
 
-class _Scored(NamedTuple):
+class _Scored(msgspec.Struct, frozen=True):
     worth: float  # per unit of effort, the preference for staying counted in
     bits: float
     question: Question
@@ -123,7 +124,7 @@ def _best(hopeful: Sequence[_Scored], labels: Sequence[int] | None) -> _Scored |
     for each in hopeful:
         if best is not None and each.rank >= best.rank:
             break
-        scored = each if labels is None else each._replace(worth=each.worth * _do_factor(each, labels))
+        scored = each if labels is None else msgspec.structs.replace(each, worth=each.worth * _do_factor(each, labels))
         best = scored if best is None else min(best, scored, key=lambda one: one.rank)
     return best
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple, cast
+from typing import cast
+
+import msgspec
 
 from ..model.facts import Concluded, Graded, RulesOutcome
 from ..model.odds import STRENGTH
@@ -16,14 +18,14 @@ from .plan import PlannedRule, PlannedWay
 from .texts import Said, fill, names_in, say_reading, templates_of
 
 
-class Fired(NamedTuple):
+class Fired(msgspec.Struct, frozen=True):
     """One activation that fired, with its facts."""
 
     way: PlannedWay
     facts: tuple[Fact, ...]
 
 
-class Record(NamedTuple):
+class Record(msgspec.Struct, frozen=True):
     """All activations of one rule as one firing, and what filled its reasons."""
 
     rule: Rule

@@ -36,7 +36,7 @@ class PlannedRule:
 
     def __init__(self, rule: Rule, number: int, turn: Turn) -> None:
         self.rule, self.number = rule, number
-        self.stage, self.layer, self.salience = turn
+        self.stage, self.layer, self.salience = turn.stage, turn.layer, turn.salience
         self.ways: list[PlannedWay] = []
 
 

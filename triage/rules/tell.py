@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
-from typing import NamedTuple
+
+import msgspec
 
 from ..model.case import Case
 from ..model.crop import Animal, Crop
@@ -31,7 +32,7 @@ from .texts import interval_text, say_reading
 from .ways import SYSTEM_KEYS, Key
 
 
-class Told(NamedTuple):
+class Told(msgspec.Struct, frozen=True):
     """Something known: the keys that rules look for, and how to make the fact (a fact is declared only once)."""
 
     keys: tuple[Key, ...]

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from typing import NamedTuple
+
+import msgspec
 
 from ..model.interval import Interval
 from ..model.quantity import Reading
@@ -13,13 +14,13 @@ from ..model.rule import Rule
 from ..water.spoken import spoken_unit
 
 _SIGNS = {"=": "", "<=": "≤ ", ">=": "≥ ", "<": "< ", ">": "> "}
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_PLACEHOLDER = r"\{([^{}]*)\}"
 #: What a reason may name beside the quantities that the rule looks at.
 FREE_NAMES = frozenset({"crop", "animal", "probability", "substance"})
 UNKNOWN = "not known"
 
 
-class Said(NamedTuple):
+class Said(msgspec.Struct, frozen=True):
     """A value in words, and its unit apart ('' if it has none)."""
 
     text: str
@@ -77,7 +78,7 @@ def names_in(template: str) -> list[str]:
     >>> names_in("pH {ph} at {iron} mg/L")
     ['ph', 'iron']
     """
-    return _PLACEHOLDER.findall(template)
+    return re.findall(_PLACEHOLDER, template)
 
 
 def fill(template: str, values: Mapping[str, Said]) -> str:
@@ -93,7 +94,7 @@ def fill(template: str, values: Mapping[str, Said]) -> str:
         said = values.get(match[1], Said(UNKNOWN))
         return said.text if _goes_on_with(said.unit, template[match.end() :]) else str(said)
 
-    return _PLACEHOLDER.sub(say, template)
+    return re.sub(_PLACEHOLDER, say, template)
 
 
 def _goes_on_with(unit: str, rest: str) -> bool:
