@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from .case_keep import correct, history, outcome, photo, place
+from .case_report import report
 from .recheck import recheck
 
-LATER: tuple[click.Command, ...] = (recheck, outcome, place, photo, correct, history)
+LATER: tuple[click.Command, ...] = (recheck, report, outcome, place, photo, correct, history)

@@ -22,13 +22,11 @@ from ..report.case_sheet import (
     HereLine,
     LimitLine,
     MeasuredLine,
-    Own,
     PhotoLine,
     ProvedLine,
     SourceLine,
-    printable,
-    without_own_words,
 )
+from ..report.own_words import Own, printable, without_own_words
 from ..water.limits import Band, Bound, find_bands
 from .sheet_advice import advice_line
 from .sheet_looks import first_said, later_lines

@@ -10,7 +10,8 @@ import msgspec
 from ..model.book import Book
 from ..model.outcome import Heard
 from ..report.case_report import BookMark, Report
-from ..report.case_sheet import FindingLine, LaterLine, MovedTo, Own, SaidLine
+from ..report.case_sheet import FindingLine, LaterLine, MovedTo, SaidLine
+from ..report.own_words import Own
 from ..report.recheck_report import RecheckReport
 from ..session import Told, answer_as_told
 from .sheet_advice import alarm_lines, kept_report

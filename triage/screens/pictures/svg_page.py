@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from . import words
@@ -10,6 +11,7 @@ from .svg import SvgWriter, bar, label, page
 
 #: Width of one panel of an SVG page, and what its title and words need above and below.
 PANEL, TITLE, TEXT_LINE = 330.0, 34.0, 17.0
+_ID = re.compile(r'(?<=[ <])id="|="url\(#|href="#')
 
 
 def svg_page(panels: Sequence[Shown]) -> str:
@@ -22,6 +24,23 @@ def svg_page(panels: Sequence[Shown]) -> str:
         top += max(_panel_height(panel) for panel in row)
     said = " ".join(f"{panel.title}: {panel.says}" for panel in panels)
     return page(across * PANEL, top, "; ".join(panel.title for panel in panels), said, "".join(body))
+
+
+def svg_figure(panel: Shown, name: str) -> str:
+    """One picture without its words, which stand beside it in the page. Its ids begin with ``name``, so that several
+    pictures can stand in one document."""
+    widths = _widths(panel)
+    body, left, writer = "", 0.0, SvgWriter()
+    tall = max(w * s.height / s.width for w, s in zip(widths, panel.scenes, strict=True))
+    bars = 26 if any(scene.bar_mm for scene in panel.scenes) else 0
+    for scene, width in zip(panel.scenes, widths, strict=True):
+        body += writer.scene(scene, left, tall - width * scene.height / scene.width, width)
+        if scene.bar_mm:
+            body += bar(left, tall + 8, width * scene.bar_length / scene.width, words.BAR.format(mm=scene.bar_mm))
+        left += width + 10
+    text = page(left - 10, tall + bars, panel.title, panel.says, body)
+    text = text.replace('aria-labelledby="t d"', f'aria-labelledby="{name}-t {name}-d"', 1)
+    return _ID.sub(rf"\g<0>{name}-", text)
 
 
 def _widths(panel: Shown) -> list[float]:
