@@ -2,7 +2,8 @@
 
 Run: python tests/bench/first_answer.py [--rounds 21] [--json]
 
-The two take turns, so that both meet the same load; goal: ratio of the medians at most 2.5.
+The commands take turns, so that all meet the same load. The goal is for the answer as a program or a pipe gets it; on a
+terminal rich draws it, and its own import (all of the base) comes on top.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import pty
 import statistics
 import subprocess
 import sys
@@ -21,36 +23,70 @@ ROOT = Path(__file__).resolve().parents[2]
 GOAL = 2.5
 
 
-def run_once(command: list[str], environment: dict[str, str]) -> float:
-    """Seconds of one process, from start to exit."""
+def run_once(command: list[str], environment: dict[str, str], *, terminal: bool = False) -> float:
+    """Seconds of one process, from start to exit; with its output on a pipe, or on a terminal of its own."""
+    if not terminal:
+        begun = time.perf_counter()
+        subprocess.run(command, stdout=subprocess.DEVNULL, env=environment, cwd=ROOT, check=True)
+        return time.perf_counter() - begun
+    ours, theirs = pty.openpty()
     begun = time.perf_counter()
-    subprocess.run(command, stdout=subprocess.DEVNULL, env=environment, cwd=ROOT, check=True)
-    return time.perf_counter() - begun
+    process = subprocess.Popen(command, stdout=theirs, stdin=subprocess.DEVNULL, env=environment, cwd=ROOT)
+    os.close(theirs)
+    while _read(ours):
+        pass
+    if process.wait():
+        raise SystemExit(f"{command} failed")
+    taken = time.perf_counter() - begun
+    os.close(ours)
+    return taken
 
 
-def main() -> int:
-    """Print medians and their ratio; exit 1 if the goal is missed."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--rounds", type=int, default=21)
-    parser.add_argument("--json", action="store_true")
-    options = parser.parse_args()
+def _read(terminal: int) -> bytes:
+    try:
+        return os.read(terminal, 65536)
+    except OSError:  # the other end is closed
+        return b""
+
+
+def measure(rounds: int) -> dict[str, float]:
+    """Median milliseconds of each way, and the ratios to Python with rich."""
     with tempfile.TemporaryDirectory() as folder:
         environment = {**os.environ, "PYTHONPATH": str(ROOT), "TRIAGE_CACHE": f"{folder}/cache"}
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
         base = [sys.executable, "-c", "import rich.console, rich.table"]
         case = [sys.executable, "-m", "triage", "plant", "--from", "demo/iron.yaml", "--home", f"{folder}/home"]
-        for command in (base, case):
-            run_once(command, environment)  # bytecode and compiled book
-        pairs = [(run_once(base, environment), run_once(case, environment)) for _ in range(options.rounds)]
-    base_ms = statistics.median(pair[0] for pair in pairs) * 1000
-    case_ms = statistics.median(pair[1] for pair in pairs) * 1000
-    result = {"base_ms": base_ms, "first_answer_ms": case_ms, "ratio": case_ms / base_ms, "goal": GOAL}
+        ways = {
+            "base": (base, False),
+            "text": (case, False),
+            "json": ([*case, "--json"], False),
+            "terminal": (case, True),
+        }
+        for command, terminal in ways.values():
+            run_once(command, environment, terminal=terminal)  # bytecode and compiled book
+        times: dict[str, list[float]] = {name: [] for name in ways}
+        for _ in range(rounds):
+            for name, (command, terminal) in ways.items():
+                times[name].append(run_once(command, environment, terminal=terminal))
+    medians = {name: statistics.median(own) for name, own in times.items()}
+    figures = {f"{name}_ms": 1000 * median for name, median in medians.items()}
+    return figures | {f"{name}_ratio": median / medians["base"] for name, median in medians.items() if name != "base"}
+
+
+def main() -> int:
+    """Print medians and their ratios; exit 1 if the goal is missed."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--rounds", type=int, default=21)
+    parser.add_argument("--json", action="store_true")
+    options = parser.parse_args()
+    found = measure(options.rounds)
     if options.json:
-        print(json.dumps(result))
+        print(json.dumps(found | {"goal": GOAL}))
     else:
-        print(f"python + rich {base_ms:.0f} ms, first answer {case_ms:.0f} ms")
-        print(f"ratio {result['ratio']:.2f} (goal {GOAL})")
-    return int(case_ms / base_ms > GOAL)
+        print(f"python + rich {found['base_ms']:.0f} ms")
+        for name in ("text", "json", "terminal"):
+            print(f"{name:9}{found[f'{name}_ms']:4.0f} ms = {found[f'{name}_ratio']:.2f} x (goal {GOAL})")
+    return int(max(found["text_ratio"], found["json_ratio"]) > GOAL)
 
 
 if __name__ == "__main__":
