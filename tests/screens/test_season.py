@@ -141,6 +141,8 @@ def test_what_is_due_follows_the_story(season: list[Happened]) -> None:
     on_duty = next(h.due for h in season if h.due is not None and h.event.day == "2026-06-07")
     assert [(line.kind, line.treatment) for line in on_duty.due[:2]] == [("step", "rinse-leaves"), ("look", "")]
     assert "round 3 of 5" in on_duty.due[0].say
+    watched = {line.bed: line.say for line in on_duty.due if line.kind == "watch"}
+    assert "strawberry" in watched["middle"]  # a week before it has them
 
 
 def test_every_case_ends_with_what_it_was(book: Book, journal: Journal) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 import msgspec
@@ -10,9 +11,10 @@ from ..model.book import Book
 from ..model.outcome import AlarmRaised
 from ..model.quantity import Reading
 from ..report.due_report import DueKind, DueLine, DueReport
+from ..report.garden_report import WatchLine
 from ..responses.wording import harvest_wait
 from .recovery import day_after, days_between
-from .saying import inside
+from .saying import inside, listed
 from .standing import Standing, leading, look_again_on
 
 #: An alarm stands for so many days after its look.
@@ -21,23 +23,24 @@ ALARM_DAYS = 3
 OVER_DAYS = 2
 #: So many days it is said that only the label knows how long to wait.
 UNSAID_WAIT_DAYS = 14
-_RANK: dict[DueKind, int] = {"alarm": 0, "wait": 1, "step": 2, "look": 3, "retest": 4, "test": 5, "series": 6}
+_KINDS: tuple[DueKind, ...] = ("alarm", "wait", "step", "look", "watch", "retest", "test", "series")
 
 
 def list_due(
     book: Book, cases: Iterable[Standing], readings: Sequence[Reading], *, on: str, ahead_days: int = 3,
-    alarms: Sequence[AlarmRaised] = (),
+    alarms: Sequence[AlarmRaised] = (), watch: Sequence[WatchLine] = (),
 ) -> DueReport:  # fmt: skip
     """What is due on a day, and what comes in ``ahead_days`` after it.
 
     Urgency: what cannot wait, food that must not be picked yet, the next step of a remedy under way, looks (first at
-    what spreads fast), tests; within each the one that is latest. ``alarms`` are those of the water as it stands.
+    what spreads fast) and looks at its neighbours, tests; within each the one that is latest. ``alarms`` are those of
+    the water as it stands, ``watch`` what to look for in which bed.
     """
     cases = tuple(cases)
     lines = [_line("alarm", on, on, alarm.say, command="triage water show") for alarm in alarms]
     said = {line.say for line in lines}
     lines += [line for case in cases for line in _of_case(book, case, readings, on) if line.say not in said]
-    lines += _tests(book, readings, on)
+    lines += [*_watches(watch, on), *_tests(book, readings, on)]
     fast = {case.number for case in cases if spreads_fast(book, case)}
     ordered = sorted(lines, key=lambda line: _urgency(line, fast))
     last = day_after(on, ahead_days)
@@ -53,9 +56,16 @@ def list_due(
 
 def _urgency(line: DueLine, fast: Collection[int]) -> tuple[int, bool, int, int, str, str]:
     calm = line.kind == "alarm" and line.case is not None  # the water first, then single plants
-    if line.kind == "look":
+    if line.kind in ("look", "watch"):
         calm = line.case not in fast
-    return _RANK[line.kind], calm, -line.late, line.case or 0, line.treatment, line.quantity
+    return (
+        _KINDS.index(line.kind),
+        calm,
+        -line.late,
+        line.case or 0,
+        line.treatment,
+        line.quantity + line.bed + line.cause,
+    )
 
 
 def spreads_fast(book: Book, case: Standing) -> bool:
@@ -85,6 +95,23 @@ def _look(book: Book, case: Standing, on: str) -> DueLine:
     say = f"Look again at {_plant(book, case)}{taken_for}."
     command = f"triage case recheck {case.number}"
     return _line("look", look_again_on(book, case), on, say, case=case.number, command=command)
+
+
+def _watches(watch: Sequence[WatchLine], on: str) -> Iterator[DueLine]:
+    """Looks at neighbours of what spreads, every so many days; the plant's own bed is looked over with the plant.
+
+    Nobody says that nothing was found, so a round that was left out is not held against anybody.
+    """
+    for line in watch:
+        if line.near == "same":
+            continue
+        rounds = max(0, math.ceil(days_between(line.due, on) / line.every_days))
+        where = f" in bed {line.bed}" if line.bed else ""
+        source = f"bed {line.from_bed}" if line.from_bed else line.from_plant
+        crops = listed([inside(crop.name) for crop in line.crops])
+        say = f"Look over {crops}{where} for {inside(line.name)} (case {line.case}: {source})."
+        due = day_after(line.due, rounds * line.every_days)
+        yield _line("watch", due, on, say, case=line.case, bed=line.bed, cause=line.cause, command="triage garden")
 
 
 def _steps(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
