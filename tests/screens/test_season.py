@@ -163,8 +163,8 @@ def test_a_season_played_again_gives_the_same_journal(book: Book, journal: Journ
     assert first == again
 
 
-def test_the_command_plays_it_and_can_keep_it(triage: Any, tmp_path: Path) -> None:
-    done = triage("demo", "--season", "--keep", "glasshouse", columns=60, NO_COLOR="1")
+def test_the_command_plays_it_and_can_keep_it(triage: Any, journal: Journal) -> None:
+    done = triage("demo", "--season", "--keep", "glasshouse", columns=60, NO_COLOR="1", PYTHONHASHSEED="7")
     assert done.returncode == 0, done.stderr
     assert max(map(len, done.stdout.splitlines())) <= 60
     said = " ".join(done.stdout.split())
@@ -174,6 +174,9 @@ def test_the_command_plays_it_and_can_keep_it(triage: Any, tmp_path: Path) -> No
         assert words in said
     listed = triage("case", "list", "--cause", "two-spotted-spider-mite", "--home", "glasshouse", "--json").stdout
     assert [case["bed"] for case in json.loads(listed)["cases"]] == ["middle", "warm wall"]
+    kept: list[str] = []
+    journal.export_lines(kept.append)
+    assert triage("journal", "export", "--home", "glasshouse").stdout == "".join(kept)
     assert triage("demo", "--season", "--keep", "glasshouse").returncode == 2
     assert triage("demo", "--keep", "elsewhere").returncode == 2
 
