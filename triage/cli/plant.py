@@ -12,7 +12,7 @@ from ..errors import UsageError
 from ..report.case_report import Report
 from ..session import Session, session_from_case, told_as_answer
 from . import common
-from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, plain_option, print_json
 
 if TYPE_CHECKING:
     from ..journal import Journal
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 @click.option("--why", is_flag=True, help="Show what fired for the first suspect, with the sources.")
 @click.option("--exit-on-alarm", is_flag=True, help="Exit with 1 if there is an alarm.")
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
+@plain_option
 @home_option
 @json_option
 def plant(

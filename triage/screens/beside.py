@@ -10,7 +10,7 @@ from ..model.book import Book
 from ..report.case_report import QuestionLine
 from . import wording
 from .standing import SHOWN, WORTH_NAMING
-from .style import columns, line
+from .style import columns, is_spoken, line
 
 NARROW = 60  # columns; with fewer there is no room for pictures
 ROOM_FOR_TEXT = 5  # lines of a question that are there in any case: a blank one, what is asked, how to look, the prompt
@@ -70,7 +70,7 @@ def whisper(chances: Mapping[str, float], names: Mapping[str, str], console: Con
     """
     likely = sorted((cause for cause in chances if chances[cause] >= WORTH_NAMING), key=lambda c: (-chances[c], c))
     said = sorted(wording.inside(names.get(cause, cause)) for cause in likely[:SHOWN])
-    if said and not getattr(console, "spoken", False):
+    if said and not is_spoken(console):
         line(console, (wording.SO_FAR_BESIDE.format("; ".join(said)), "triage.quiet"))
 
 

@@ -36,6 +36,7 @@ RANGE = "{} to {}"
 BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
 SURE: tuple[float, ...] = (0.85, 0.5, 0.2, 0.0)  # from these probabilities on a cause is called so:
 SURE_WORDS = ("very likely", "likely", "possible", "less likely")
+SPOKEN = {"!": "Caution:", "x": "Not:", ">": "So:", "=": "Amount:"}  # signs, where the screen is read aloud
 SMALL_FIRST = ("*",)  # first words that lose their capital inside a sentence ("*": all); nouns in German do not
 AND_OR = {"and": "and", "or": "or"}
 DAYS_AGO = ("Today", "Yesterday", "{} days ago")
