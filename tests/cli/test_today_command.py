@@ -84,3 +84,11 @@ def test_wrong_use_is_one_clear_line(triage: Any, home: str, words: tuple[str, .
     done = triage("today", "--home", home, *words)
     assert done.returncode == 2
     assert len(done.stderr.splitlines()) == 1
+
+
+def test_it_speaks_the_language_that_is_read_and_english_to_programs(triage: Any, home: str) -> None:
+    words = ("--language", "de", "today", "--on", "2026-05-09", "--home", home)
+    said = " ".join(triage(*words).stdout.split())
+    assert "Wieder hinsehen: Gurke (by the wall): Spinnmilben." in said
+    assert "Look again" not in said
+    assert triage(*words, "--json").stdout == triage(*words[2:], "--json").stdout

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from ..model.rule import Grade
+from ..report import words as report_words
 
 GRADE_WORDS: dict[Grade, str] = {
     "ok": "fine around these animals",
@@ -37,7 +38,6 @@ BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">":
 SURE: tuple[float, ...] = (0.85, 0.5, 0.2, 0.0)  # from these probabilities on a cause is called so:
 SURE_WORDS = ("very likely", "likely", "possible", "less likely")
 SPOKEN = {"!": "Caution:", "x": "Not:", ">": "So:", "=": "Amount:"}  # signs, where the screen is read aloud
-SMALL_FIRST = ("*",)  # first words that lose their capital inside a sentence ("*": all); nouns in German do not
 AND_OR = {"and": "and", "or": "or"}
 DAYS_AGO = ("Today", "Yesterday", "{} days ago")
 COUNTED = {
@@ -259,7 +259,7 @@ def inside(name: str) -> str:
     >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
     ('iron shortage', 'pH is high', 'EC too high')
     """
-    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(SMALL_FIRST)
+    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(report_words.SMALL_FIRST)
     return name if stays else name[:1].lower() + name[1:]
 
 
