@@ -7,5 +7,6 @@ import click
 from .case_keep import correct, history, outcome, photo, place
 from .case_report import report
 from .recheck import recheck
+from .tables import export_cases
 
-LATER: tuple[click.Command, ...] = (recheck, report, outcome, place, photo, correct, history)
+LATER: tuple[click.Command, ...] = (recheck, report, export_cases, outcome, place, photo, correct, history)

@@ -1,4 +1,4 @@
-"""`triage water add|import|show|check|why`."""
+"""`triage water add|import|export|show|check|why`."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import click
 
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .tables import export_readings
 from .water_correct import correct, history
 from .water_import import import_
 from .water_why import why
@@ -144,3 +145,4 @@ for command in (correct, history):
     water.add_command(command)
 water.add_command(import_)
 water.add_command(why)
+water.add_command(export_readings)

@@ -110,9 +110,10 @@ def _readings(book: Book, journal: Journal, sheet: CaseSheet) -> Iterator[Measur
 
 def measured_line(book: Book, reading: Reading) -> MeasuredLine:
     """One reading as sheets and tables give it."""
+    quantity = book.quantities.get(reading.quantity)
     return MeasuredLine(
-        quantity=reading.quantity, name=book.quantities[reading.quantity].name, on=reading.on, time=reading.time,
-        value=reading.value, bound=reading.bound, unit=reading.unit, low=_end_of(reading.low),
+        quantity=reading.quantity, name=quantity.name if quantity else reading.quantity, on=reading.on,
+        time=reading.time, value=reading.value, bound=reading.bound, unit=reading.unit, low=_end_of(reading.low),
         high=_end_of(reading.high), step=reading.step, kit=reading.kit, point=reading.point, note=Own(reading.note),
     )  # fmt: skip
 

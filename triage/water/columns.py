@@ -13,7 +13,10 @@ from ..model.quantity import Quantity
 from .readings import find_quantity
 from .units import units_meant
 
-Role = Literal["date", "time", "kit", "point", "reading", "quantity", "value", "unit", "unread"]
+Role = Literal[
+    "date", "time", "kit", "point", "reading", "quantity", "value", "unit", "bound", "low", "high", "step", "note",
+    "unread",
+]  # fmt: skip
 
 #: How people head the columns that are no readings.
 ROLES: dict[Role, tuple[str, ...]] = {
@@ -24,6 +27,12 @@ ROLES: dict[Role, tuple[str, ...]] = {
     "quantity": ("quantity", "parameter", "reading", "test", "analyte", "what"),
     "value": ("value", "result", "measurement", "amount"),
     "unit": ("unit", "units"),
+    # As an exported table heads them; nobody heads the reference ranges of a laboratory so.
+    "bound": ("bound",),
+    "low": ("value from",),
+    "high": ("value to",),
+    "step": ("kit step",),
+    "note": ("reading note",),
 }
 _BRACKETS = re.compile(r"^(?P<name>[^\[(]+?)\s*[\[(](?P<unit>.+)[\])]\s*$")
 

@@ -13,12 +13,15 @@ import msgspec
 
 from ..errors import UsageError
 from ..model.quantity import Quantity, Reading
+from .cells import unguard_text
 from .columns import Column, Role, read_columns
 from .readings import make_reading
+from .values import parse_number
 
 Decimal = Literal["point", "comma"]
 DateOrder = Literal["ymd", "dmy", "mdy"]
 EMPTY = ("", "-", "–", "n/a", "na", "none", "nd", "?")
+_SPAN: tuple[Role, ...] = ("low", "high")
 _NUMBER = re.compile(r"\d[\d.,]*")
 _DATE = re.compile(r"^(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:[T\s]+(\d{1,2}:\d{2})(?::\d{2}(?:\.\d+)?)?Z?)?$")
 _THOUSANDS = {"point": re.compile(r"^\d{1,3}(,\d{3})+$"), "comma": re.compile(r"^\d{1,3}(\.\d{3})+$")}
@@ -72,7 +75,7 @@ def read_table(text: str, quantities: Mapping[str, Quantity], asked: Asked) -> T
 
     Args:
         text: the file; the first line heads the columns. A line is a day with one column for each quantity, or one
-            reading with columns quantity, value and unit.
+            reading with columns quantity, value and unit (an exported table has more and comes back as it was).
         quantities: quantities of the book by id.
         asked: decimal mark, order of dates and the like.
 
@@ -117,7 +120,7 @@ def _read_row(
     if len(cells) > len(columns) and any(cell.strip() for cell in cells[len(columns) :]):
         why.append(f"{len(cells)} cells under {len(columns)} headings")
     given = {column: cell.strip() for column, cell in zip(columns, cells, strict=False)}
-    others = {column.role: cell for column, cell in given.items() if column.role != "reading"}
+    others: dict[Role, str] = {column.role: cell for column, cell in given.items() if column.role != "reading"}
     told: dict[Role, str] = {role: cell for role, cell in others.items() if not _is_empty(cell)}
     on, time = "", told.get("time", "")
     try:
@@ -133,13 +136,31 @@ def _read_row(
             reading = make_reading(
                 name, _in_points(value, asked, line), quantities, unit=unit, on=on, time=_clock(time),
                 kit=told.get("kit", asked.kit).casefold(), point=_hyphened(told.get("point", asked.point)),
+                bound=told.get("bound"),  # type: ignore[arg-type]  # it says which are allowed
             )  # fmt: skip
-            readings.append(reading)
+            spans = {role: _in_points(told[role], asked, line) for role in _SPAN if role in told}
+            ends = {role: make_reading(name, text, quantities, unit=unit).value for role, text in spans.items()}
+            readings.append(_as_kept(reading, ends, others))
         except _Unsaid:
             raise
         except UsageError as error:
             why.append(str(error))
     return readings, list(dict.fromkeys(why))
+
+
+def _as_kept(reading: Reading, ends: Mapping[Role, float], others: Mapping[Role, str]) -> Reading:
+    """The reading with what an exported table says beside it: between which values it lies, the kit's step, the note.
+
+    Errors: UsageError if that is upside down.
+    """
+    low, high = ends.get("low", reading.low), ends.get("high", reading.high)
+    if low > high:
+        raise UsageError(f"{reading.quantity}: nothing lies from {low:g} to {high:g} (write the lower value first)")
+    step = others.get("step", "")
+    return msgspec.structs.replace(
+        reading, low=low, high=high, step=reading.step if _is_empty(step) else abs(parse_number(step)),
+        note="".join(filter(str.isprintable, unguard_text(others["note"]))) if "note" in others else reading.note,
+    )  # fmt: skip
 
 
 def _values(given: Mapping[Column, str], told: Mapping[Role, str]) -> list[tuple[str, str, str]]:
