@@ -135,3 +135,22 @@ def test_near_relatives_share_genus_name_or_group(kit: SimpleNamespace) -> None:
     }  # fmt: skip
     assert {name: step_to(name, kit.tilapia, known) for name in steps} == steps
     assert step_to("Oreochromis niloticus", None, known) == "any"
+
+
+def test_a_recalled_limit_test_gives_way_to_a_higher_one_that_was_read(
+    kit: SimpleNamespace, assumed: Assumptions
+) -> None:
+    # as for white clay: nothing happened up to 100 mg/L (recalled), nothing up to 10,000 mg/L (read)
+    recalled, read = kit.row(100, bound=">", read="memory"), kit.row(10000, bound=">")
+    both = choose_value(_lookup(kit.substance(recalled, read), kit.water(), assumed), "fish")
+    alone = choose_value(_lookup(kit.substance(recalled), kit.water(), assumed), "fish")
+    assert both is not None
+    assert alone is not None
+    assert (both.published_mg_l, alone.published_mg_l) == (10000, 100)
+
+
+def test_a_recalled_harm_still_counts(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    harm, read = kit.row(100, read="memory"), kit.row(10000, bound=">")
+    found = choose_value(_lookup(kit.substance(harm, read), kit.water(), assumed), "fish")
+    assert found is not None
+    assert found.published_mg_l == 100

@@ -10,6 +10,7 @@ Trait = Literal[
     "film", "oxygen-eater", "raises-ph", "lowers-ph", "salt", "surfactant", "oxidiser", "metal", "clouds-water",
     "stops-filter", "slows-filter", "persistent", "chlorine", "ammonia-releasing", "banned-for-food", "antibiotic",
     "not-for-water", "meant-for-water", "living-organism", "endocrine-or-anaesthetic", "burns-people", "dust",
+    "dissolves-slowly",
 ]  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from .record import Read, Record, Sourced, Status
+from .rule import Grade
 
 TreatmentKind = Literal["by-hand", "biological", "spray", "water", "housekeeping"]
 Cover = Literal["none", "covered", "moved"]
@@ -83,6 +84,8 @@ class Treatment(Record, frozen=True, kw_only=True):
     also: list[str] = []  # other names that people look it up by
     plain: str
     substances: list[str] = []
+    keep: Grade = "ok"  # the mildest grade it may have, for a hazard that is no substance dissolved in the water
+    keep_because: str = ""
     use: Use | None = None
     repeat: Repeat | None = None  # where it is no spray whose use says so
     dose: DoseOf | None = None

@@ -136,6 +136,7 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
     kept: list[Animal | None] = [animal for animal in lookup.water.animals if animal.kind == kind]
     for animal in kept or [None]:
         steps = [(step_to(row.organism, animal, lookup.assumed.animals), row, value) for row, value in rows]
+        steps = [one for one in steps if not _says_less(one, steps)]
         for step in STEPS:
             near = [(row, value) for found, row, value in steps if found == step]
             read = [(row, value) for row, value in near if not is_weak(row)]
@@ -143,6 +144,21 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
                 yield _weigh(lookup, placed, step, margins)
             if read:
                 break
+
+
+def _says_less(one: tuple[Step, Toxicity, float], others: Sequence[tuple[Step, Toxicity, float]]) -> bool:
+    """Whether a recalled 'nothing happened up to so much' is overtaken by a higher one that was read, no farther away."""
+    step, row, value = one
+    if not (is_weak(row) and _nothing_happened(row)):
+        return False
+    return any(
+        _nothing_happened(other) and not is_weak(other) and at_least >= value and STEPS.index(near) <= STEPS.index(step)
+        for near, other, at_least in others
+    )
+
+
+def _nothing_happened(row: Toxicity) -> bool:
+    return is_floor(row, endpoint_of(row) or "acute")
 
 
 def _place(lookup: Lookup, rows: list[Valued]) -> list[Placed]:

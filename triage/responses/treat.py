@@ -6,12 +6,12 @@ from collections.abc import Mapping
 
 import msgspec
 
-from ..model.outcome import Dose, Verdict
+from ..model.outcome import Dose, HarmVerdict, Verdict
 from ..model.substance import Substance
 from ..model.treatment import DoseOf, Treatment, Use
 from .amounts import Amount, Strength
 from .dose import Refused, days_for, dose_for, grams_for
-from .grade import Guard, grade_substance, unknown_verdict
+from .grade import HARMS, Guard, exposure_none, grade_substance, unknown_verdict
 from .setting import Assumptions, Plan, Water, Way, way_of
 
 #: Water additions are written for so many litres; they are scaled to the system.
@@ -39,8 +39,19 @@ def grade_treatment(
             continue
         plan, where = plan_of(treatment, substances[name], water, dose)
         verdicts.append(grade_substance(substances[name], plan, where, assumed, guard))
+    if treatment.keep != "ok":
+        verdicts.append(kept_verdict(treatment))
     dosed = any(_way(treatment, substances[n]) == "dosed" for n in treatment.substances if n in substances)
     return Treated(verdicts=tuple(verdicts), dose=dose, dosed=dosed)
+
+
+def kept_verdict(treatment: Treatment) -> Verdict:
+    """The verdict on a treatment itself, apart from its substances: what the book says of it."""
+    why = (treatment.keep_because or "Nothing of it is dissolved in the water.",)
+    harms = tuple(HarmVerdict(harm=harm, grade=treatment.keep, why=why) for harm in HARMS)
+    return Verdict(
+        substance=treatment.treatment, grade=treatment.keep, why=why, exposure=exposure_none(), harms=harms
+    )  # fmt: skip
 
 
 def plan_of(

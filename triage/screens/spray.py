@@ -34,7 +34,7 @@ def render_spray(report: SprayReport, console: Console, names: Mapping[str, str]
     if report.use is not None:
         _harms(report, console)
         _figures(report, console)
-    elif report.grade == "unknown":
+    elif report.grade != "ok":
         for why in report.why:
             line(console, why, bullet="-")
     _ways(report, console)

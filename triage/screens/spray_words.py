@@ -9,6 +9,7 @@ COVERS = {
     "drench": "poured where it drains to the fish", "returned": "carried away, brought back unrinsed",
     "neighbour": "sprayed by a neighbour", "perimeter": "sprayed round the house",
 }  # fmt: skip
+NOT_LIKE_THIS = "not like this; what makes it acceptable stands below"
 DOSED = "into the water on purpose"
 AS_PLANNED, NOT_AS_PLANNED = "As planned that is fine.", "Not as planned."
 WATER = "{} L of water"

@@ -63,8 +63,10 @@ def report_on(judge: Judge, asked: Asked, *, spilled: bool = False) -> SprayRepo
     if spilled:
         spill = tell_spill(judge, answer.all_judged, judge.water(asked), occasion)
         return msgspec.structs.replace(report, spill=spill)
-    if not answer.all_judged and report.grade == "ok":
-        return report  # nothing is sprayed
+    treatments = [part.named.treatment for part in answer.parts if part.named.treatment]
+    if not answer.all_judged and treatments:  # nothing is sprayed
+        steps = [step for id_ in treatments for step in judge.book.treatments[id_].steps]
+        return report if report.grade == "ok" else msgspec.structs.replace(report, before=tuple(steps))
     return msgspec.structs.replace(
         report, better=_better(judge, asked, answer), before=lines("before"), watch=lines("watch"),
         react=lines("react"),

@@ -82,7 +82,7 @@ def _covers(plan: Plan) -> list[str]:
 
 
 def _smaller_doses(asked: Asked, plan: Plan) -> Iterator[tuple[Better, Asked]]:
-    for share in (1.0, 0.5, 0.2, 0.1, 0.05, 0.01):
+    for share in (1.0, 0.5, 0.2, 0.1, 0.05, 0.01, 0.005, 0.002, 0.001):
         if plan.amount is not None:
             amount = _say_amount(plan, share)
             better = Better(cover="", amount=amount, strength="", share=share, grade="ok")
@@ -100,9 +100,18 @@ def _say_amount(plan: Plan, share: float) -> str:
         return ""
     if amount.grams is not None:
         grams = amount.grams * share
-        return f"{grams:.3g} g" if grams >= 0.1 else f"{grams * 1000:.3g} mg"
+        return f"{_three(grams)} g" if grams >= 0.1 else f"{_three(grams * 1000)} mg"
     litres = (amount.litres or 0.0) * share
-    return f"{litres:.3g} L" if litres >= 1 else f"{litres * 1000:.3g} mL"
+    return f"{_three(litres)} L" if litres >= 1 else f"{_three(litres * 1000)} mL"
+
+
+def _three(number: float) -> str:
+    """Three digits that count, as one can type them again: never with an exponent.
+
+    >>> _three(1234.0), _three(0.0505)
+    ('1230', '0.0505')
+    """
+    return f"{float(f'{number:.3g}'):.12g}"
 
 
 def _say_strength(judged: Judged) -> str | None:

@@ -13,9 +13,10 @@ from ..model.quantity import Reading
 from ..model.rule import GRADES, Grade
 from ..model.substance import Substance
 from ..reasoning import Engines
-from ..responses.grade import HARMS, exposure_none, joined_grade, unknown_verdict
+from ..responses.grade import HARMS, joined_grade, unknown_verdict
 from ..responses.names import Named, Names
 from ..responses.setting import Assumptions, Water
+from ..responses.treat import kept_verdict
 from .asked import Asked, system_for
 from .planning import Planned, plan_use
 
@@ -81,7 +82,7 @@ class Judge:
 
     def _part(self, named: Named, asked: Asked, water: Water) -> Part:
         if named.treatment:
-            return Part(named=named, verdict=_nothing_in_it(named.treatment))
+            return Part(named=named, verdict=kept_verdict(self.book.treatments[named.treatment]))
         if not named.ids:
             near = [f"Nearest name in the book: {name}." for name in named.near]
             return Part(named=named, verdict=unknown_verdict(named.words, near))
@@ -150,11 +151,3 @@ def _mixed(words: str, verdicts: Sequence[Verdict]) -> Verdict:
         return verdicts[0]
     why = [f"Several things in one bottle; the strictest counts: {min(verdicts, key=_order).substance}."]
     return _joined(words, verdicts, why)
-
-
-def _nothing_in_it(id_: str) -> Verdict:
-    """A treatment without any substance: nothing of it dissolves in the water."""
-    why = ("Nothing of it is dissolved in the water.",)
-    grade: Grade = "ok"
-    harms = tuple(HarmVerdict(harm=harm, grade=grade, why=why) for harm in HARMS)
-    return Verdict(substance=id_, grade=grade, why=why, exposure=exposure_none(), harms=harms)

@@ -16,6 +16,8 @@ from .asked import Asked
 
 #: What is reckoned with where nobody said how much: a small sprayer, or a handful of something dry.
 USUAL_LITRES, USUAL_GRAMS = 1.0, 100.0
+#: What the book usually puts into the water is written for so many litres.
+PER_LITRES = 1000.0
 #: Somebody else's spray: nobody knows how much they carry.
 BY_OTHERS = frozenset({"neighbour", "perimeter"})
 
@@ -162,10 +164,16 @@ def _dosed(
 
 
 def _usual_dose(substance: Substance, water: Water, assumed: Assumptions, book: Book) -> tuple[Plan, str]:
-    """The first step of the book's dose of it; no amount where the book has none."""
-    doses = [t.dose for _, t in sorted(book.treatments.items()) if t.dose and t.substances[:1] == [substance.substance]]
-    if not doses or water.volume_l is None:
+    """The first step of the book's dose of it, else what the book usually puts in; no amount where it has neither."""
+    own = [t for _, t in sorted(book.treatments.items()) if t.substances[:1] == [substance.substance]]
+    doses = [t.dose for t in own if t.dose]
+    uses = [t.use for t in own if t.use and t.kind == "water" and t.use.unit == "g/L"]
+    if water.volume_l is None or not (doses or uses):
         return Plan(way="dosed"), "Nobody said how much goes into the water (--amount, in grams)."
+    if not doses:
+        grams = uses[0].strength * uses[0].amount_l * water.volume_l / PER_LITRES
+        says = f"Nobody said how much: figures for {grams:.3g} g, as it is usually done (--amount)."
+        return Plan(amount=Amount(grams=grams), way="dosed"), says
     grams, days = _step(doses[0], dose_for(doses[0], substance, water, assumed), water.volume_l)
     says = f"Nobody said how much: figures for the usual dose, {grams:.3g} g of {doses[0].product} a day (--amount)."
     return Plan(amount=Amount(grams=grams), times=days, every_days=1.0, way="dosed"), says
