@@ -45,14 +45,15 @@ def _play_scenes(folder: Path) -> None:
 
 
 def _play_season(folder: Path) -> None:
+    """It is written in English, so it is played and kept in English."""
     from ..book.season import load_season
     from ..journal import open_journal
     from ..screens.season import Clock, SeasonPlayer
     from ..screens.season_lines import render_happened, render_season_end, render_season_intro
 
-    clock, book, out = Clock(), common.open_own_book(folder), common.page()
-    render_season_intro(out)
-    with open_journal(folder, now=clock.now) as journal:
+    clock, out = Clock(), common.page()
+    with common.in_english(folder) as book, open_journal(folder, now=clock.now) as journal:
+        render_season_intro(out)
         for happened in SeasonPlayer(book, journal, clock).play(load_season(built_in_demo() / "season")):
             render_happened(happened, out, book)
         render_season_end(journal, out)
