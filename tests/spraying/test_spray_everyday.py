@@ -1,6 +1,7 @@
 """What growers ask beside the tank, and grades that somebody who keeps fish would not laugh at.
 
-1,000 L with tilapia and a few shrimp unless said, and nothing measured, as is usual. Each line names why; figures come from the sources of the substance.
+1,000 L with tilapia and a few shrimp unless said, and nothing measured, as is usual.
+Each line names why; figures come from the sources of the substance.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ def ask(judge: Judge, words: str, **told: Any) -> Any:
     ("words", "told", "grade"),
     [
         # food and household
-        ("milk", {"strength": "10%", "amount": "1L", "cover": "covered"}, "keep-off-water"),  # takes oxygen when spilled
+        ("milk", {"strength": "10%", "amount": "1L", "cover": "covered"}, "keep-off-water"),  # takes oxygen if spilled
         ("milk", {"strength": "10%", "amount": "1L", "cover": "none"}, "never"),  # a quarter of it takes all oxygen
         ("baking soda", {"strength": "5 g/L", "amount": "1L", "cover": "none"}, "keep-off-water"),
         ("dish soap", {"strength": "1%", "amount": "1L", "cover": "moved"}, "never"),  # LAS and shrimp

@@ -147,7 +147,7 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
 
 
 def _says_less(one: tuple[Step, Toxicity, float], others: Sequence[tuple[Step, Toxicity, float]]) -> bool:
-    """Whether a recalled 'nothing happened up to so much' is overtaken by a higher one that was read, no farther away."""
+    """Whether a recalled 'nothing happened up to so much' is overtaken by a higher one that was read, no farther."""
     step, row, value = one
     if not (is_weak(row) and _nothing_happened(row)):
         return False

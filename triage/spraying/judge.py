@@ -10,7 +10,7 @@ from ..model.book import Book
 from ..model.case import Case, System
 from ..model.outcome import HarmVerdict, Verdict
 from ..model.quantity import Reading
-from ..model.rule import GRADES, Grade
+from ..model.rule import GRADES
 from ..model.substance import Substance
 from ..reasoning import Engines
 from ..responses.grade import HARMS, joined_grade, unknown_verdict
