@@ -80,3 +80,13 @@ def test_a_setting_as_last_chosen(journal: Journal) -> None:
     for value in ("off", "on", "on"):
         journal.set_setting("own-rates", value)
     assert journal.setting("own-rates") == "on"
+
+
+def test_where_all_cases_are(journal: Journal) -> None:
+    numbers = [journal.begin_case("2026-05-04", "basil", System()) for _ in range(3)]
+    for number, bed in ((numbers[0], "wall"), (numbers[1], "door"), (numbers[0], "window")):
+        journal.place_case(number, CasePlace(bed=bed))
+    assert {number: place.bed for number, place in journal.places().items()} == {
+        numbers[0]: "window",
+        numbers[1]: "door",
+    }

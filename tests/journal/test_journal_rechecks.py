@@ -138,3 +138,17 @@ def test_the_check_sees_a_recheck_out_of_place(home: Path, advised: Journal) -> 
     found = "\n".join(check_journal(home))
     assert "rechecks 1: it stands behind answers" in found
     assert "outcomes 1: " in found
+
+
+def test_the_last_finished_look_of_each_case(journal: Journal) -> None:
+    numbers = []
+    for _ in range(3):
+        number = journal.begin_case("2026-05-04", "basil", System())
+        journal.finish_case(number, "{}", "0.1.0", "f00d")
+        numbers.append(number)
+    for number, days in ((numbers[0], ("2026-05-10", "2026-05-20")), (numbers[1], ("2026-05-12",))):
+        for on in days:
+            journal.finish_recheck(journal.begin_recheck(number, on), "better", "{}", "0.1.0", "f00d")
+    journal.begin_recheck(numbers[2], "2026-05-13")  # never finished
+    assert journal.last_looks("2026-05-31") == {numbers[0]: "2026-05-20", numbers[1]: "2026-05-12"}
+    assert journal.last_looks("2026-05-11") == {numbers[0]: "2026-05-10"}

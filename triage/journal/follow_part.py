@@ -60,6 +60,11 @@ class FollowPart(Part):
         with self._database.read() as sql:
             return rechecks.list_rechecks(sql, case_id)
 
+    def last_looks(self, until: str) -> dict[int, str]:
+        """The day of the last finished later look at each case, up to a day, by the number of the case."""
+        with self._database.read() as sql:
+            return rechecks.last_looks(sql, until)
+
     def record_outcome(self, case_id: int, causes: Sequence[str] | None, how: str, on: str) -> None:
         """Keep what a case turned out to be: causes, none (nothing of the book), or None (not known after all)."""
         with self._database.write() as sql:

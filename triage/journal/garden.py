@@ -64,6 +64,12 @@ def find_place(sql: sqlite3.Connection, case_id: int) -> CasePlace:
     return convert_row(row, CasePlace) if row else CasePlace()
 
 
+def list_places(sql: sqlite3.Connection) -> dict[int, CasePlace]:
+    """Where each case is, as last said, by its number."""
+    query = "SELECT case_id, bed, plant FROM case_places ORDER BY id"  # a later one takes the place of an earlier
+    return {row["case_id"]: convert_row(row, CasePlace) for row in sql.execute(query)}
+
+
 def add_photo(sql: sqlite3.Connection, case_id: int, path: Path, on: str, note: str, at: str) -> int:
     """Keep where a photo lies and its checksum; the photo itself is not copied. The number of the row."""
     check_known(sql, case_id)

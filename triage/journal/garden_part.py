@@ -44,6 +44,11 @@ class GardenPart(Part):
         with self._database.read() as sql:
             return garden.find_place(sql, case_id)
 
+    def places(self) -> dict[int, CasePlace]:
+        """Where each case is, as far as anybody said, by its number."""
+        with self._database.read() as sql:
+            return garden.list_places(sql)
+
     def add_photo(self, case_id: int, path: Path, on: str, note: str = "") -> int:
         """Keep where a photo lies, with its checksum; the number of the entry. UsageError if it cannot be read."""
         with self._database.write() as sql:

@@ -68,6 +68,13 @@ def list_rechecks(sql: sqlite3.Connection, case_id: int) -> tuple[StoredRecheck,
     return tuple(_load(sql, row, last) for row, last in zip(rows, [*ends, None], strict=False))
 
 
+def last_looks(sql: sqlite3.Connection, until: str) -> dict[int, str]:
+    """The day of the last finished later look at each case, up to a day, by the number of the case."""
+    query = """SELECT r.case_id, max(r.day) AS day FROM rechecks AS r JOIN recheck_reports AS p ON p.recheck_id = r.id
+        WHERE r.day <= ? GROUP BY r.case_id"""
+    return {row["case_id"]: row["day"] for row in sql.execute(query, (until,))}
+
+
 def _load(sql: sqlite3.Connection, row: sqlite3.Row, last: int | None) -> StoredRecheck:
     found = sql.execute("SELECT * FROM recheck_reports WHERE recheck_id = ?", (row["id"],)).fetchone()
     return StoredRecheck(

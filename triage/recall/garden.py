@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -9,6 +10,7 @@ import msgspec
 from ..followup.own_cases import OwnRate, as_favoured, own_rates
 from ..followup.recovery import day_after
 from ..followup.returning import list_returning
+from ..followup.standing import Standing
 from ..followup.watching import list_plots, list_watch
 from ..model.book import Book
 from ..model.case import System
@@ -16,7 +18,7 @@ from ..model.garden import Here, OtherLook
 from ..ranking.alike import close_look
 from ..report.garden_report import GardenReport, OwnCases, RateLine
 from .again import AdvisedSuspect
-from .cases import list_standing
+from .cases import standing_of
 
 if TYPE_CHECKING:
     from ..journal import CaseLine, Journal
@@ -64,9 +66,13 @@ def _looks(book: Book, journal: Journal, on: str, without: int | None) -> tuple[
     )
 
 
+def _kept(journal: Journal, number: int) -> KeptLook:
+    stored = journal.case_report(number)
+    return msgspec.json.decode(stored.report, type=KeptLook) if stored else KeptLook()
+
+
 def _look(book: Book, journal: Journal, line: CaseLine) -> OtherLook:
-    stored = journal.case_report(line.id)
-    kept = msgspec.json.decode(stored.report, type=KeptLook) if stored else KeptLook()
+    kept = _kept(journal, line.id)
     taken = [s.cause for s in kept.suspects if s.probability >= _TAKEN_FOR and s.cause in book.causes]
     return OtherLook(
         number=line.id, on=line.on, crop=line.crop, plant=line.plant, seen=frozenset(kept.seen),
@@ -76,13 +82,35 @@ def _look(book: Book, journal: Journal, line: CaseLine) -> OtherLook:
 
 def garden_on(book: Book, journal: Journal, on: str) -> GardenReport:
     """The garden as one, as it was known on a day."""
-    cases = list_standing(book, journal, until=on)
+    lines = [line for line in journal.list_cases(states=("finished", "closed")) if line.on <= on]
+    looks = journal.last_looks(on)
+    since = day_after(on, -max(book.margins[name].value for name in ("watch-after-closed", "same-trouble-within")))
+    recent = [line for line in reversed(lines) if max(line.on, looks.get(line.id, "")) >= since]
+    cases = [standing_of(book, journal, line, journal.case_outcome(line.id), until=on) for line in recent]
     crops = (journal.load_system() or System()).crops
     plots = list_plots(journal.beds(), journal.plants(), crops, cases, on)
     return GardenReport(
-        on=on, watch=list_watch(book, cases, plots, on), returning=list_returning(book, cases),
-        own_cases=_own_cases(book, journal, on),
+        on=on, watch=list_watch(book, cases, plots, on), own_cases=_own_cases(book, journal, on),
+        returning=list_returning(book, _past(journal, lines, looks, on)),
     )  # fmt: skip
+
+
+def _past(journal: Journal, lines: Sequence[CaseLine], looks: Mapping[int, str], on: str) -> list[Standing]:
+    """Every case with what it was: a report is read only where nobody said what the case turned out to be."""
+    outcomes, places = journal.outcomes(), journal.places()
+    found = []
+    for line in lines:
+        known = outcomes.get(line.id)
+        proven = known.causes if known is not None and known.on <= on else None
+        suspects = {s.cause: s.probability for s in _kept(journal, line.id).suspects} if proven is None else {}
+        place = places.get(line.id)
+        found.append(
+            Standing(
+                number=line.id, state=line.state, crop=line.crop, bed=place.bed if place else "", on=line.on,
+                last_look=looks.get(line.id, line.on), suspects=suspects, proven=proven,
+            )
+        )  # fmt: skip
+    return found
 
 
 def _own_cases(book: Book, journal: Journal, on: str) -> OwnCases:

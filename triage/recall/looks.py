@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from ..model.book import Book
 from ..model.case import System
-from ..report.case_report import Report, encode_json, report_as_data
+from ..report.case_report import Report
+from ..report.keeping import encode_kept
 from ..report.recheck_report import RecheckReport
 from ..session import Session
 from .again import Recheck
@@ -28,7 +29,7 @@ def keep_look(journal: Journal, session: Session, number: int, report: Report) -
     with journal.all_or_nothing():
         _keep_spoken(journal, session)
         summary = report.suspects[0].name if report.suspects else ""
-        text = encode_json(report_as_data(report))
+        text = encode_kept(report)
         journal.finish_case(number, text, session.book.version, session.book.hash, summary=summary)
 
 
@@ -46,7 +47,7 @@ def keep_recheck(journal: Journal, recheck_id: int, recheck: Recheck) -> Recheck
     with journal.all_or_nothing():
         _keep_spoken(journal, recheck.session)
         summary = report.suspects[0].name if report.suspects else ""
-        text = encode_json(report_as_data(report))
+        text = encode_kept(report)
         journal.finish_recheck(recheck_id, report.verdict, text, book.version, book.hash, summary=summary)
     return report
 
