@@ -141,6 +141,8 @@ def _rows(console: Console, blocks: Sequence[list[Text]]) -> list[Text]:
         count = next(n for n in range(len(rest), 0, -1) if n == 1 or _wide(rest[:n]) <= room)
         lines += [Text.assemble(" " * INDENT, text) for text in beside(rest[:count], GAP)]
         rest = rest[count:]
+    for text in lines:
+        text.rstrip()
     return lines
 
 
