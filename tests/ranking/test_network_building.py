@@ -10,9 +10,10 @@ import pytest
 from triage.model.cause import Cause
 from triage.model.crop import Crop
 from triage.model.finding import Finding
-from triage.model.odds import BASE, BY_ITSELF, CROP, FREQUENCY, ODDS_ENDS, STRENGTH
+from triage.model.odds import BASE, BY_ITSELF, BY_OTHER, CROP, FREQUENCY, ODDS_ENDS, OTHER_ODDS, STRENGTH
 from triage.model.outcome import Favoured
 from triage.ranking import Network, Node, build_network
+from triage.ranking.network import OTHER
 
 BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
@@ -44,7 +45,14 @@ def test_words_become_the_numbers_of_the_table() -> None:
     assert network.nodes["iron"].odds == BASE["rare"]
     assert network.nodes["iron"].shows == {"pale": FREQUENCY["nearly-always"], "spots": FREQUENCY["seldom"]}
     assert network.leaks == {"pale": BY_ITSELF["often"], "spots": BY_ITSELF["seldom"]}
-    assert network.shown_by["spots"] == {"iron": FREQUENCY["seldom"]}
+    assert network.shown_by["spots"] == {"iron": FREQUENCY["seldom"], OTHER: BY_OTHER["seldom"]}
+    assert network.nodes[OTHER].shows == {"pale": BY_OTHER["often"], "spots": BY_OTHER["seldom"]}
+    assert network.nodes[OTHER].odds == OTHER_ODDS
+
+
+def test_what_is_not_in_the_book_shows_a_finding_oftener_than_nothing_does() -> None:
+    for word, leak in BY_ITSELF.items():
+        assert leak < BY_OTHER[word] < FREQUENCY["usually"]
 
 
 def test_the_crop_beats_its_kind_and_not_leaves_out() -> None:
@@ -55,7 +63,7 @@ def test_the_crop_beats_its_kind_and_not_leaves_out() -> None:
         cause("d", crops={"basil": "not"}),
         cause("e", crops={"chard": "not"}),
     )
-    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items()}
+    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items() if name != OTHER}
     assert factors == pytest.approx({"a": CROP["more"], "b": CROP["less"], "c": CROP["more"], "e": 1.0})
     assert network.nodes["b"].crop_bits == pytest.approx(log2(CROP["less"]))
     assert "d" in built(cause("d", crops={"basil": "not"}), crop=None).nodes
@@ -67,12 +75,12 @@ def test_a_family_stands_between_crop_and_kind() -> None:
         cause("b", crops={"basil": "less", "mint family": "more"}),
         cause("c", crops={"daisy family": "more"}),
     )
-    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items()}
+    factors = {name: node.odds / BASE["common"] for name, node in network.nodes.items() if name != OTHER}
     assert factors == pytest.approx({"a": CROP["more"], "b": CROP["less"], "c": 1.0})
 
 
 def test_retired_causes_are_left_out() -> None:
-    assert list(built(cause("b", status="draft"), cause("a"), cause("c", status="retired")).nodes) == ["a", "b"]
+    assert list(built(cause("b", status="draft"), cause("a"), cause("c", status="retired")).nodes) == ["a", "b", OTHER]
 
 
 def test_rules_multiply_the_odds() -> None:

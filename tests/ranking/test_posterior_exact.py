@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from triage.model import odds
 from triage.ranking import Evidence, Network, Node, Posterior, infer
 from triage.ranking.bounds import from_above, from_below
+from triage.ranking.network import OTHER
 from triage.ranking.posterior import MOST_BITS, belief, together
 
 TINY = 1e-9
@@ -269,3 +270,47 @@ def test_the_hash_seed_decides_nothing() -> None:
     }
     assert len(said) == 1
     assert "NextQuestion" in said.pop()
+
+
+@given(data=st.data())
+def test_what_is_not_in_the_book_is_summed_exactly_and_is_no_cause_of_it(
+    made_up: SimpleNamespace, data: st.DataObject
+) -> None:
+    drawn = made_up.draw_network(data, causes=4)
+    odds = data.draw(st.floats(0.001, 1.0))
+    other = Node(
+        cause=OTHER, odds=odds, shows=dict.fromkeys(drawn.leaks, data.draw(st.sampled_from((0.02, 0.1, 0.35))))
+    )
+    network = Network.of([*drawn.nodes.values(), other], drawn.leaks)
+    evidence = made_up.draw_evidence(data, network)
+    found = infer(network, evidence)
+    weights = made_up.every_set(network, evidence)
+    whole = sum(weights.values())
+    assert found.probabilities.keys() == drawn.nodes.keys()
+    assert abs(found.other - made_up.counted(network, evidence, OTHER)) <= TINY
+    assert abs(found.none_at_all - sum(w for causes, w in weights.items() if {*causes} <= {OTHER}) / whole) <= TINY
+    behind = {cause for one in evidence.seen | evidence.unsure for cause in drawn.shown_by.get(one, ())}
+    if evidence.seen | evidence.unsure:
+        none = sum(weight for causes, weight in weights.items() if behind.isdisjoint(causes)) / whole
+        assert abs(found.none_behind - none) <= TINY
+    for finding, chance in found.by_itself.items():
+        without = Evidence(seen=evidence.seen - {finding}, absent=evidence.absent, unsure=evidence.unsure)
+        alone = sum(
+            weight
+            * prod(1.0 - drawn.nodes[cause].shows.get(finding, 0.0) for cause in causes if cause != OTHER)
+            * (1.0 - (1.0 - drawn.leaks[finding]) * (1.0 - other.shows[finding] * (OTHER in causes)))
+            for causes, weight in made_up.every_set(network, without).items()
+        )
+        assert abs(chance - alone / whole) <= TINY
+
+
+def test_several_strange_findings_speak_for_what_is_not_in_the_book_together() -> None:
+    leaks = dict.fromkeys(("f", "g", "h"), 0.004)
+    nodes = [
+        Node(cause="a", odds=0.03, shows={"f": 0.8}),
+        Node(cause=OTHER, odds=0.06, shows=dict.fromkeys(leaks, 0.1)),
+    ]
+    network = Network.of(nodes, leaks)
+    found = [infer(network, Evidence(seen=frozenset(seen))) for seen in ("f", "fg", "fgh")]
+    assert found[0].none_behind < 0.4 < 0.7 < found[1].none_behind < found[2].none_behind
+    assert found[0].other < 0.5 < 0.9 < found[2].other

@@ -11,9 +11,9 @@ Strength = Literal["strongly", "somewhat", "slightly"]
 FREQUENCY: dict[str, float] = {
     "nearly-always": 0.95,
     "usually": 0.80,
-    "often": 0.55,
-    "sometimes": 0.25,
-    "seldom": 0.08,
+    "often": 0.50,
+    "sometimes": 0.18,
+    "seldom": 0.05,
     "hardly-ever": 0.02,
 }
 #: How often a cause stands behind a plant somebody is worried about (judgement).
@@ -22,14 +22,24 @@ BASE: dict[str, float] = {"common": 0.03, "uncommon": 0.012, "rare": 0.004}
 CROP: dict[str, float] = {"more": 2.5, "less": 0.4, "not": 0.0}
 #: What one rule does to the odds of a cause: for; against is the inverse.
 STRENGTH: dict[str, float] = {"strongly": 12.0, "somewhat": 4.0, "slightly": 1.8}
-#: How often a finding is there without any cause in the book (its leak).
+#: How often a finding is there with nothing behind it (its leak); tuned with ``BY_OTHER`` on published cases.
 BY_ITSELF: dict[str, float] = {
-    "often": 0.20,
-    "sometimes": 0.08,
-    "seldom": 0.03,
-    "hardly-ever": 0.008,
-    "not-otherwise": 0.002,  # the pest or pathogen itself, hardly to be mistaken
+    "often": 0.08,
+    "sometimes": 0.018,
+    "seldom": 0.004,
+    "hardly-ever": 0.0005,
+    "not-otherwise": 0.00005,  # the pest or pathogen itself, hardly to be mistaken
 }
+#: How often it is there when something that is not in the book is behind the plant's trouble.
+BY_OTHER: dict[str, float] = {
+    "often": 0.35,
+    "sometimes": 0.20,
+    "seldom": 0.10,
+    "hardly-ever": 0.045,
+    "not-otherwise": 0.018,
+}
+#: How likely that is among plants somebody is worried about, as odds.
+OTHER_ODDS = 0.06
 ByItself = Literal["often", "sometimes", "seldom", "hardly-ever", "not-otherwise"]
 
 FREQUENCY_WORDS = get_args(Frequency)

@@ -9,7 +9,7 @@ from math import prod
 import msgspec
 
 from .evidence import Evidence
-from .network import Network
+from .network import OTHER, Network
 from .problem import Problem, boil_down, leak_of
 
 #: How many causes are taken alone, in pairs and in threes, and how many sets are kept: the question chosen is worth
@@ -64,7 +64,7 @@ class Hypotheses(msgspec.Struct, frozen=True, kw_only=True):
 def likely_sets(network: Network, evidence: Evidence, probabilities: Mapping[str, float]) -> Hypotheses:
     """The likeliest sets, weighed by prior odds and all evidence, from the causes that may stand behind it."""
     order = sorted(_worth_telling(network, evidence, probabilities), key=lambda cause: (-probabilities[cause], cause))
-    pool = order[:ALONE]
+    pool = [*({OTHER} & network.nodes.keys()), *order[:ALONE]]
     others = dict.fromkeys(network.nodes, 0.0) | dict(probabilities) | dict.fromkeys(pool, 0.0)
     problem = boil_down(network, evidence)
     weighed = _weighed(pool, network, evidence, problem, others)

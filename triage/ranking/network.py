@@ -11,8 +11,12 @@ import msgspec
 from triage.model.cause import Cause
 from triage.model.crop import Crop
 from triage.model.finding import Finding
-from triage.model.odds import BASE, BY_ITSELF, CROP, FREQUENCY, ODDS_ENDS
+from triage.model.odds import BASE, BY_ITSELF, BY_OTHER, CROP, FREQUENCY, ODDS_ENDS, OTHER_ODDS
 from triage.model.outcome import Favoured
+
+#: The node that stands for whatever is not in the book: it shows any finding at times, so that several findings which
+#: no cause of the book explains speak for it together.
+OTHER = "~other"
 
 
 class Node(msgspec.Struct, frozen=True, kw_only=True):
@@ -75,16 +79,18 @@ def build_network(
 ) -> Network:
     """The network of one case: prior odds are base × crop × what the rules favoured, kept between ``ODDS_ENDS``.
 
-    Retired causes and those the crop does not get ('not') are left out. In a cause's ``crops`` a crop id beats a
-    family, and a family beats a kind.
+    Retired causes and those the crop does not get ('not') are left out; ``OTHER`` stands beside the rest. In a
+    cause's ``crops`` a crop id beats a family, and a family beats a kind.
     """
     moved: defaultdict[str, list[Favoured]] = defaultdict(list)
     for one in favoured:
         moved[one.cause].append(one)
     nodes = [_node(cause, crop, moved[cause.cause]) for cause in causes.values() if cause.status != "retired"]
     leaks = {name: BY_ITSELF[finding.by_itself] for name, finding in findings.items()}
-    kept = (node for node in nodes if node.odds > 0)
-    return Network.of(kept, leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else "")
+    kept = [node for node in nodes if node.odds > 0]
+    return Network.of(
+        [*kept, _other(findings)], leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else ""
+    )
 
 
 def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
@@ -99,6 +105,11 @@ def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
         rule_bits=_rule_bits(moved, odds / plain) if plain else (),
         shows={finding: FREQUENCY[word] for finding, word in cause.shows.items()},
     )
+
+
+def _other(findings: Mapping[str, Finding]) -> Node:
+    shows = {name: BY_OTHER[finding.by_itself] for name, finding in findings.items()}
+    return Node(cause=OTHER, name="Something that is not in this book", odds=OTHER_ODDS, shows=shows)
 
 
 def crop_factor(cause: Cause, crop: Crop | None) -> float:

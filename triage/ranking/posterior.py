@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from itertools import combinations
-from math import exp, log, prod
+from math import exp, log, log1p, prod
 from typing import Literal
 
 import msgspec
@@ -13,7 +13,7 @@ from triage.model.outcome import Together
 
 from .bounds import bounded
 from .evidence import Evidence
-from .network import Network
+from .network import OTHER, Network
 from .problem import Problem, apart_chances, boil_down, leak_of, seen_chance
 from .quickscore import Sums
 from .sweep import sweep
@@ -32,10 +32,11 @@ Method = Literal["quickscore", "sweep", "bounds"]
 class Posterior(msgspec.Struct, frozen=True, kw_only=True):
     """Belief after the evidence.
 
-    ``probabilities``: of every cause, by id. ``none_at_all``: that no cause of the book is present.
+    ``probabilities``: of every cause of the book, by id. ``none_at_all``: that no cause of the book is present.
     ``none_behind``: that no cause linked to anything seen or unsure is present, so that nothing in the book explains it
     (with nothing seen or unsure: the same as ``none_at_all``). ``by_itself``: for each seen finding, the probability
-    that its leak made it and no present cause did. ``log_evidence``: natural logarithm of the probability of the
+    that no present cause of the book made it. ``other``: that
+    something that is not in the book is behind it. ``log_evidence``: natural logarithm of the probability of the
     evidence. ``bound``: no cause's probability is further than this from the exact one (0: exact).
     """
 
@@ -44,6 +45,7 @@ class Posterior(msgspec.Struct, frozen=True, kw_only=True):
     none_behind: float
     by_itself: dict[str, float]
     log_evidence: float
+    other: float = 0.0
     method: Method = "quickscore"
     bound: float = 0.0
 
@@ -67,7 +69,8 @@ def belief(network: Network, evidence: Evidence, method: Method | None = None) -
     sums, bound = bounded(network, evidence, problem) if used == "bounds" else (Sums(problem), 0.0)
     total = sums.total / (1 << sums.bits)
     found = _posterior(network, evidence, sums.problem, sums.present(), total, method=used)
-    by_itself = {one: _by_itself(network, evidence, sums, one, found.probabilities) for one in sorted(evidence.seen)}
+    beside = sums.folds_with(OTHER) if OTHER in sums.factors and evidence.seen else None
+    by_itself = {one: _by_itself(network, evidence, sums, one, found, beside) for one in sorted(evidence.seen)}
     return msgspec.structs.replace(found, by_itself=by_itself, bound=bound), sums
 
 
@@ -80,13 +83,17 @@ def _posterior(
     *,
     method: Method,
 ) -> Posterior:
-    nothing = _all_absent(part.odds for part in problem.parts) * prod(problem.leaks) / total
+    nothing = _all_absent(part.odds for part in problem.parts) * prod(problem.leaks) / total * _with_other(problem)
     marks = evidence.seen | evidence.unsure
-    behind = {cause for finding in marks for cause in network.shown_by.get(finding, ())}
+    behind = {cause for finding in marks for cause in network.shown_by.get(finding, ())} - {OTHER}
     linked = [odds for cause, odds in problem.apart.items() if cause in behind]
-    none_at_all = nothing * _all_absent(problem.apart.values()) * exp(problem.log_rest)
+    apart = [odds for cause, odds in problem.apart.items() if cause != OTHER]
+    rest = problem.log_rest if evidence.known or OTHER not in network.nodes else _without_other(network)
+    none_at_all = nothing * _all_absent(apart) * exp(rest)
+    chances = network.priors | apart_chances(problem) | dict(present)
     return Posterior(
-        probabilities=network.priors | apart_chances(problem) | dict(present),
+        probabilities={cause: chance for cause, chance in chances.items() if cause != OTHER},
+        other=chances.get(OTHER, 0.0),
         none_at_all=none_at_all,
         none_behind=nothing * _all_absent(linked) if marks else none_at_all,
         by_itself={},
@@ -95,28 +102,48 @@ def _posterior(
     )
 
 
+def _with_other(problem: Problem) -> float:
+    """How much likelier the evidence is without any cause of the book once what is not in the book may be there."""
+    part = next((part for part in problem.parts if part.cause == OTHER), None)
+    if part is None:
+        return 1.0
+    made = prod(seen_chance(problem.leaks[bit], chance) / problem.leaks[bit] for bit, chance in part.links)
+    return 1.0 + part.odds * made
+
+
+def _without_other(network: Network) -> float:
+    """Logarithm of the probability that no cause of the book is present when nothing is known."""
+    return network.log_nothing + log1p(network.nodes[OTHER].odds)
+
+
 def _all_absent(odds: Iterable[float]) -> float:
     return prod(1.0 / (1.0 + each) for each in odds)
 
 
 def _by_itself(
-    network: Network, evidence: Evidence, sums: Sums, finding: str, probabilities: Mapping[str, float]
+    network: Network, evidence: Evidence, sums: Sums, finding: str, found: Posterior, beside: list[list[int]] | None
 ) -> float:
-    """Probability that the leak made a seen finding and no present cause did.
+    """Probability that no present cause of the book made a seen finding: its leak did, or what is not in the book.
 
     That is l · Π(1 − q) in place of the finding's factor 1 − (1 − l) · Π(1 − q), hence l / (1 − l) times the odds that
-    the rest of the evidence gives for the finding being absent. A delinked finding is judged as if the causes behind
-    it were independent.
+    the rest of the evidence gives for the finding being absent; with what is not in the book present, the same with
+    the leak that both make together. A delinked finding is judged as if the causes behind it were independent.
     """
     leak = leak_of(network, evidence, finding)
+    shown_by = dict(network.shown_by.get(finding, {}))
+    other = shown_by.pop(OTHER, 0.0)
     if finding in sums.problem.findings:
-        return leak / (1.0 - leak) * (sums.share_without(sums.problem.findings.index(finding)) - 1.0)
-    shown_by = network.shown_by.get(finding, {})
+        bit = sums.problem.findings.index(finding)
+        missing = sums.share_without(bit) - 1.0
+        with_other = sums.share_without(bit, beside) - beside[0][0] / sums.total if beside else 0.0
+        both = seen_chance(leak, other)
+        return leak / (1.0 - leak) * (missing - with_other) + both / (1.0 - both) * with_other
+    leak = seen_chance(leak, other * found.other)
     if len(shown_by) == 1:
         ((cause, chance),) = shown_by.items()
-        made = probabilities.get(cause, 0.0) * (1.0 - leak * (1.0 - chance) / seen_chance(leak, chance))
+        made = found.probabilities.get(cause, 0.0) * (1.0 - leak * (1.0 - chance) / seen_chance(leak, chance))
         return 1.0 - made
-    missed = prod(1.0 - probabilities[cause] * chance for cause, chance in shown_by.items())
+    missed = prod(1.0 - found.probabilities[cause] * chance for cause, chance in shown_by.items())
     return leak * missed / seen_chance(leak, 1.0 - missed)
 
 

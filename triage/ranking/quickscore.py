@@ -144,9 +144,15 @@ class Sums:
         where, below = self.places(mask), (1 << mask.bit_length()) - 1
         return [table[where[subset & below]] for subset in subsets]
 
-    def share_without(self, bit: int) -> float:
-        """P(E with this finding unknown) / P(E), at least one."""
-        return sum(self.folds[bit + 1][: 1 << bit]) / self.total
+    def folds_with(self, cause: str) -> list[list[int]]:
+        """The folded terms of the sets in which a linked cause is present."""
+        factors = self.factors[cause]
+        shape = self.spread(factors.mask, factors.present)
+        return folded([term * value >> self.bits for term, value in zip(self.terms, shape, strict=True)])
+
+    def share_without(self, bit: int, folds: list[list[int]] | None = None) -> float:
+        """P(E with this finding unknown) / P(E), at least one; with the folds of a cause: and that cause present."""
+        return sum((folds or self.folds)[bit + 1][: 1 << bit]) / self.total
 
 
 def to_fixed(value: float, bits: int) -> int:

@@ -76,9 +76,7 @@ def _by_bits(sums: Sums, causes: Iterable[str]) -> Bits:
     found: Bits = {}
     all_terms = sums.folds
     for cause in causes:
-        factors = sums.factors[cause]
-        shape = sums.spread(factors.mask, factors.present)
-        with_it = folded([term * value >> sums.bits for term, value in zip(sums.terms, shape, strict=True)])
+        with_it = sums.folds_with(cause)
         now = _odds(with_it[0][0], sums.total)
         for bit, finding in enumerate(sums.problem.findings):
             half = 1 << bit

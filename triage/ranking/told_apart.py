@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from .hypotheses import Hypotheses
 from .information import Answers, information
-from .network import Network
+from .network import OTHER, Network
 
 #: A third cause is named when the answer tells at least this share of what it tells about the second.
 _THIRD_FROM = 0.5
@@ -15,7 +15,7 @@ _THIRD_FROM = 0.5
 def told_apart(sets: Hypotheses, answers: Answers) -> tuple[str, ...]:
     """The cause the answer tells most about, then one or two that the answers move the other way."""
     whole = answers.expected(range(len(sets.weights)))
-    joint = {cause: answers.expected(places) for cause, places in sets.having.items() if places}
+    joint = {cause: answers.expected(places) for cause, places in sets.having.items() if places and cause != OTHER}
     told = {cause: information([row, [a - b for a, b in zip(whole, row, strict=True)]]) for cause, row in joint.items()}
     order = sorted(told, key=lambda cause: (-round(told[cause], 12), cause))
     if not order:

@@ -20,7 +20,7 @@ from .pack import PARTIAL, pack_phrases, pack_runs
 #: A word that more findings than this are spoken of with only hints at one that would tell much (a leak of at most
 #: ``TELLING``); chosen on the published cases of the tune part.
 SHARED = 3
-TELLING = 0.01
+TELLING = 0.001
 #: Written between the words of a run where up to two other words may stand.
 OPEN = ".."
 
