@@ -80,7 +80,12 @@ def cache_folder() -> Path | None:
 
 def open_own_book(home: Path) -> Book:
     """The built-in book with the grower's own folder (HOME/knowledge) laid over it, in the language a person reads."""
-    return open_book_in(home, spoken_language())
+    book = open_book_in(home, spoken_language())
+    if book.language or "triage.screens.speech" in sys.modules:
+        from ..screens.speech import speak
+
+        speak(book.screens)
+    return book
 
 
 @lru_cache(maxsize=2)
@@ -99,10 +104,8 @@ def spoken_language() -> str:
 
 def _speak() -> None:
     """Let the screens speak that language; they do so in English from the start."""
-    if spoken_language() or "triage.screens.speech" in sys.modules:
-        from ..screens.speech import speak
-
-        speak(open_own_book(home_folder(click.get_current_context().params.get("home"))).screens)
+    if spoken_language():
+        open_own_book(home_folder(click.get_current_context().params.get("home")))
 
 
 def own_book_here(home: Path, on: str) -> Book:

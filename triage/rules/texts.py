@@ -18,6 +18,7 @@ _PLACEHOLDER = r"\{([^{}]*)\}"
 #: What a reason may name beside the quantities that the rule looks at.
 FREE_NAMES = frozenset({"crop", "animal", "probability", "substance"})
 UNKNOWN = "not known"
+SPAN = "{} to {}"
 
 
 class Said(msgspec.Struct, frozen=True):
@@ -56,7 +57,7 @@ def interval_text(known: Interval) -> str:
     if math.isinf(known.high):
         return f"≥ {number_text(known.low, 3)}"
     low, high = number_text(known.low, 3), number_text(known.high, 3)
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else SPAN.format(low, high)
 
 
 def say_reading(reading: Reading) -> Said:

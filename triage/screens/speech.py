@@ -18,8 +18,11 @@ CATALOGUE: dict[str, str] = {
     "later": ".later_words",
     "pictures": ".pictures.words",
     "garden": ".garden_words",
+    "sheet": ".sheet_words",
     "water": ".water_words",
     "report": "..report.words",
+    "facts": "..rules.texts",
+    "units": "..water.spoken",
 }
 _english: dict[str, dict[str, Any]] = {}
 
@@ -43,7 +46,8 @@ def _module(name: str) -> ModuleType:
 
 
 def _texts_of(module: ModuleType) -> dict[str, Any]:
-    return {name: value for name, value in vars(module).items() if name.isupper() and is_text(value)}
+    known = vars(module).items()
+    return {name: value for name, value in known if name.isupper() and name[0] != "_" and is_text(value)}
 
 
 def is_text(value: Any) -> bool:

@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+#: Units that are words, as they are said.
+SPOKEN = {
+    "of the limit": "of the limit", "times the limit": "times the limit", "times": "times", "days": "days", "h": "h",
+    "g/day": "g/day", "L/day": "L/day", "mg/L N per day": "mg/L N per day", "mg/L CaCO3 per day": "mg/L CaCO3 per day",
+}  # fmt: skip
+
 
 def spoken_unit(unit: str, low: float, high: float | None = None) -> tuple[float, str]:
     """The factor that turns a value into what is said, and the unit that is said.
@@ -22,5 +28,5 @@ def spoken_unit(unit: str, low: float, high: float | None = None) -> tuple[float
     if unit == "fraction":
         return 100.0, "%"
     if unit == "of the limit" and min(low, low if high is None else high) >= 1:
-        return 1.0, "times the limit"
-    return 1.0, "" if unit == "pH" else unit
+        return 1.0, SPOKEN["times the limit"]
+    return 1.0, "" if unit == "pH" else SPOKEN.get(unit, unit)
