@@ -14,12 +14,11 @@ from triage.book.casefile import load_case
 from triage.intake import build_case
 from triage.model.book import Book
 from triage.model.case import Case
-from triage.model.outcome import AlarmRaised, Dose
+from triage.model.outcome import AlarmRaised, Avoided, Dose
 from triage.model.quantity import Reading
 from triage.reasoning import Engines
 from triage.report.build import names_of
 from triage.report.case_report import (
-    AvoidLine,
     ConclusionLine,
     ReadingLine,
     Report,
@@ -50,7 +49,7 @@ def suspect(cause: str = "rot", probability: float = 0.9, kind: str = "disease",
 def response(name: str = "Add air", **more: Any) -> ResponseLine:
     parts: dict[str, Any] = {"kind": "by-hand", "grade": "ok", "why": ("Works.",), "dose": None, "cautions": ()}
     parts |= {"steps": ("First step.", "Second step.", "Third step."), "harvest_wait_days": None, "sources": ("x",)}
-    return ResponseLine(treatment=name.lower(), name=name, for_=("rot",), **(parts | more))
+    return ResponseLine(treatment=name.lower(), name=name, works_for=("rot",), **(parts | more))
 
 
 @pytest.fixture
@@ -137,7 +136,7 @@ def test_two_at_once_have_both_reasons_and_both_checks(report: Report) -> None:
     assert wording.TITLES["two"] in text
     assert f"{wording.SETTLE_TWO} Root rot: Pull a root. Mites: Shake a leaf." in text
     assert "Often taken for mites" not in text
-    shake = msgspec.structs.replace(response("Shake"), for_=("mites",))
+    shake = msgspec.structs.replace(response("Shake"), works_for=("mites",))
     treated = words_of(changed(both, responses=(response("Trim"), response("Rinse"), shake)))
     assert "1 Trim (against root rot)" in treated
     assert "2 Shake (against mites)" in treated
@@ -148,7 +147,7 @@ def test_nothing_is_wrong_has_its_own_words(report: Report) -> None:
     assert form_of(well) == "well"
     assert wording.TITLES["well"] in text_of(well)
     assert "Look out for: mites (less likely)." in text_of(well)
-    other = msgspec.structs.replace(response("Burn the plant"), for_=("mites",))
+    other = msgspec.structs.replace(response("Burn the plant"), works_for=("mites",))
     treated = words_of(changed(well, responses=(other, response("Leave it alone"))))
     assert "1 Leave it alone" in treated
     assert "Burn the plant" not in treated
@@ -160,7 +159,7 @@ def test_not_in_the_book_offers_no_treatment_but_no_dead_end_either(
 ) -> None:
     lost = changed(
         report, suspects=(suspect(probability=probability),), none_in_book=none, responses=(response(),),
-        avoid=(AvoidLine(treatment="t", name="Bleach", grade="never", why=("No.",)),),
+        avoid=(Avoided(treatment="t", name="Bleach", grade="never", why=("No.",)),),
     )  # fmt: skip
     text = words_of(lost)
     assert form_of(lost) == "unfit"
@@ -248,7 +247,7 @@ def test_a_grade_that_asks_for_care_is_written_out(report: Report) -> None:
 
 def test_what_not_to_use_names_the_reason_and_the_rest(report: Report) -> None:
     avoid = tuple(
-        AvoidLine(treatment=n, name=f"Stuff {n}", grade=grade, why=("Because.", "Also."))  # type: ignore[arg-type]
+        Avoided(treatment=n, name=f"Stuff {n}", grade=grade, why=("Because.", "Also."))  # type: ignore[arg-type]
         for n, grade in (("a", "never"), ("b", "ok"), ("c", "unknown"))
     )
     text = words_of(changed(report, avoid=avoid))

@@ -131,7 +131,7 @@ class Response(Out, frozen=True, kw_only=True):
     treatment: str
     name: str
     grade: Grade
-    works_for: tuple[str, ...]
+    works_for: tuple[str, ...] = msgspec.field(name="for")  # cause ids
     why: tuple[str, ...]
     dose: Dose | None
     steps: tuple[str, ...]

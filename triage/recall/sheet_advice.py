@@ -11,7 +11,7 @@ from ..model.book import Book
 from ..model.outcome import AlarmRaised, Dose
 from ..model.rule import Grade
 from ..report.case_report import BookMark, Report, SupportLine, SuspectLine
-from ..report.case_sheet import AdviceLine, AlarmLine, CauseLine, DrawnLine, ReasonLine, RefusedLine, RemedyLine
+from ..report.case_sheet import AdviceLine, AlarmLine, CauseLine, DrawnLine, ReasonLine, RemedyLine
 
 if TYPE_CHECKING:
     from ..journal import StoredReport
@@ -76,7 +76,7 @@ def advice_line(book: Book, stored: StoredReport | None) -> AdviceLine | None:
         contradictions=report.contradictions,
         drawn=tuple(DrawnLine(say=c.because, sources=sources.get(c.rule, ())) for c in report.conclusions),
         from_journal=report.from_journal, remedies=_remedies(book, report),
-        avoid=tuple(RefusedLine(treatment=a.treatment, name=a.name, grade=a.grade, why=a.why) for a in report.avoid),
+        avoid=report.avoid,
         cautions=report.cautions,
     )  # fmt: skip
 
@@ -107,8 +107,9 @@ def _remedies(book: Book, report: Report) -> tuple[RemedyLine, ...]:
     names = {suspect.cause: suspect.name for suspect in report.suspects}
     return tuple(
         RemedyLine(
-            treatment=r.treatment, name=r.name, against=tuple(names.get(id_, id_.replace("-", " ")) for id_ in r.for_),
-            grade=r.grade, why=r.why, dose=r.dose, steps=r.steps, cautions=r.cautions,
+            treatment=r.treatment, name=r.name, grade=r.grade,
+            against=tuple(names.get(id_, id_.replace("-", " ")) for id_ in r.works_for),
+            why=r.why, dose=r.dose, steps=r.steps, cautions=r.cautions,
             harvest_wait_days=r.harvest_wait_days, sources=r.sources,
         )
         for r in report.responses

@@ -15,7 +15,6 @@ from ..model.outcome import Avoided, Heard, NextQuestion, Ranking, Response, Sup
 from ..model.quantity import Reading
 from . import words
 from .case_report import (
-    AvoidLine,
     BookMark,
     ConclusionLine,
     OptionLine,
@@ -71,7 +70,7 @@ def build_report(book: Book, look: Look) -> Report:
         contradictions=look.contradictions,
         next_question=build_question(book, look.question),
         responses=tuple(_response(book, response) for response in look.responses),
-        avoid=tuple(AvoidLine(treatment=a.treatment, name=a.name, grade=a.grade, why=a.why) for a in look.avoided),
+        avoid=look.avoided,
         readings_used=tuple(_reading(book, reading, case.on) for reading in look.readings if not reading.derived),
         firings=look.outcome.firings,
         cautions=words.CAUTIONS,
@@ -158,19 +157,8 @@ def _dated(on: str, days: int) -> str:
 
 
 def _response(book: Book, response: Response) -> ResponseLine:
-    return ResponseLine(
-        treatment=response.treatment,
-        name=response.name,
-        kind=book.treatments[response.treatment].kind,
-        for_=response.works_for,
-        grade=response.grade,
-        why=response.why,
-        dose=response.dose,
-        steps=response.steps,
-        cautions=response.cautions,
-        harvest_wait_days=response.harvest_wait_days,
-        sources=response.sources,
-    )
+    kind = book.treatments[response.treatment].kind
+    return ResponseLine(**msgspec.structs.asdict(response), kind=kind)
 
 
 def _reading(book: Book, reading: Reading, on: str) -> ReadingLine:

@@ -6,8 +6,7 @@ from typing import Any
 
 import msgspec
 
-from ..model.outcome import AlarmRaised, Dose, Firing, Heard
-from ..model.rule import Grade
+from ..model.outcome import AlarmRaised, Avoided, Firing, Heard, Response
 
 FORMAT = "triage-case/1"
 
@@ -71,25 +70,10 @@ class QuestionLine(Part, frozen=True, kw_only=True):
     bits: float
 
 
-class ResponseLine(Part, frozen=True, kw_only=True):
-    treatment: str
-    name: str
+class ResponseLine(Response, frozen=True, kw_only=True):
+    """A response with the kind of its treatment."""
+
     kind: str
-    for_: tuple[str, ...] = msgspec.field(name="for")
-    grade: Grade
-    why: tuple[str, ...]
-    dose: Dose | None
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
-    harvest_wait_days: int | None
-    sources: tuple[str, ...]
-
-
-class AvoidLine(Part, frozen=True, kw_only=True):
-    treatment: str
-    name: str
-    grade: Grade
-    why: tuple[str, ...]
 
 
 class ReadingLine(Part, frozen=True, kw_only=True):
@@ -127,7 +111,7 @@ class Report(Part, frozen=True, kw_only=True):
     contradictions: tuple[str, ...] = ()
     next_question: QuestionLine | None
     responses: tuple[ResponseLine, ...]
-    avoid: tuple[AvoidLine, ...]
+    avoid: tuple[Avoided, ...]
     readings_used: tuple[ReadingLine, ...]
     firings: tuple[Firing, ...]
     cautions: tuple[str, ...]

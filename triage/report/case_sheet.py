@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
-from ..model.outcome import Dose
+from ..model.outcome import Avoided, Dose
 from ..model.rule import Grade
 from .case_report import BookMark
 from .own_words import Own
@@ -130,13 +130,6 @@ class RemedyLine(Part, frozen=True, kw_only=True):
     sources: tuple[str, ...]
 
 
-class RefusedLine(Part, frozen=True, kw_only=True):
-    treatment: str
-    name: str
-    grade: Grade
-    why: tuple[str, ...]
-
-
 class AlarmLine(Part, frozen=True, kw_only=True):
     say: str
     do: tuple[str, ...]
@@ -156,7 +149,7 @@ class AdviceLine(Part, frozen=True, kw_only=True):
     drawn: tuple[DrawnLine, ...]
     from_journal: tuple[str, ...]
     remedies: tuple[RemedyLine, ...]
-    avoid: tuple[RefusedLine, ...]
+    avoid: tuple[Avoided, ...]
     cautions: tuple[str, ...]
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from ..report.case_report import AvoidLine, Report, ResponseLine
+from ..model.outcome import Avoided
+from ..report.case_report import Report, ResponseLine
 from . import wording
 from .style import heading, line, run_in
 from .suspects import Form
@@ -31,7 +32,7 @@ def render_todo(report: Report, console: Page, names: Names, *, full: bool, form
     heading(console, wording.DO)
     responses = report.responses if full else chosen(report, form)
     shown = responses if full else responses[: len(STEPS)]
-    several = len({cause for response in shown for cause in response.for_[:1]}) > 1
+    several = len({cause for response in shown for cause in response.works_for[:1]}) > 1
     for place, response in enumerate(shown):
         _titled(response, console, names, place + 1, several)
         _how(response, console, len(response.steps) if full else STEPS[place], full)
@@ -49,23 +50,23 @@ def chosen(report: Report, form: Form) -> Sequence[ResponseLine]:
     """
     leading = [suspect.cause for suspect in report.suspects[:2]]
     if form == "well":
-        return [response for response in report.responses if leading[0] in response.for_]
+        return [response for response in report.responses if leading[0] in response.works_for]
     if form != "two":
         return report.responses
-    best = [next((r for r in report.responses if cause in r.for_[:1]), None) for cause in leading]
+    best = [next((r for r in report.responses if cause in r.works_for[:1]), None) for cause in leading]
     first = [response for response in best if response is not None]
     return [*first, *(response for response in report.responses if response not in first)]
 
 
 def _titled(response: ResponseLine, console: Page, names: Names, number: int, several: bool) -> None:
-    cause = wording.inside(names.get(response.for_[0], "")) if several and response.for_ else ""
+    cause = wording.inside(names.get(response.works_for[0], "")) if several and response.works_for else ""
     line(
         console, (_tag(response), f"triage.grade.{response.grade}"), (response.name, "triage.name"),
         f" ({wording.FOR_CAUSE.format(cause)})" if cause else "", bullet=f"{number}",
     )  # fmt: skip
 
 
-def _tag(response: ResponseLine | AvoidLine) -> str:
+def _tag(response: ResponseLine | Avoided) -> str:
     """The grade, where it asks for care."""
     return "" if response.grade == "ok" else f"[{wording.GRADE_TAGS[response.grade]}] "
 
@@ -94,7 +95,7 @@ def _most_cautions(response: ResponseLine, steps: int) -> int:
     return MOST_CAUTIONS if response.kind in HANDLED and (steps or response.dose) else 1
 
 
-def render_avoid(avoid: Sequence[AvoidLine], console: Page, *, full: bool) -> None:
+def render_avoid(avoid: Sequence[Avoided], console: Page, *, full: bool) -> None:
     """What not to use here, with the reason; the rest by name."""
     if not avoid:
         return
@@ -109,7 +110,7 @@ def render_avoid(avoid: Sequence[AvoidLine], console: Page, *, full: bool) -> No
         line(console, f"{wording.AVOID_MORE}: {'; '.join(rest[:AVOID_NAMED])}.", bullet="x")
 
 
-def _refusal(one: AvoidLine) -> str:
+def _refusal(one: Avoided) -> str:
     return wording.GRADE_TAGS[one.grade] if one.grade in ("never", "unknown") else wording.NOT_HERE
 
 
