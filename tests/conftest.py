@@ -20,6 +20,8 @@ hypothesis.settings.register_profile("same", derandomize=True, deadline=None)
 hypothesis.settings.register_profile("search", derandomize=False, deadline=None, max_examples=1000)
 hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
 
+os.environ["LANGUAGE"] = "en"  # screens are compared in English, whatever locale the tests run under
+
 Run = Callable[..., "subprocess.CompletedProcess[str]"]
 
 
