@@ -25,7 +25,7 @@ from triage.model.quantity import Reading
 from triage.recall.looks import keep_look, keep_recheck, open_look, open_recheck
 from triage.recall.sheet import build_sheet
 from triage.report.case_report import encode_json, report_as_data
-from triage.report.case_sheet import CaseSheet, MeasuredLine
+from triage.report.case_sheet import CaseSheet, LimitLine, MeasuredLine
 from triage.report.own_words import Own, clean
 from triage.screens.sheet import render_sheet
 from triage.screens.sheet_chart import HEIGHT, WIDTH, draw_chart, nice_ticks
@@ -329,6 +329,17 @@ def test_a_chart_shows_each_reading_once() -> None:
     assert svg.count("stroke-dasharray") == 1  # the look within the days shown
     assert "pH &lt;of&gt; the water" in svg
     assert "4 readings" in svg
+
+
+def test_what_lies_beyond_a_limit_is_grey_and_says_whose_it_is() -> None:
+    limit = LimitLine(quantity="ph", low=6.5, low_for="Shrimp & co", high=9.0, high_for="Carp", sources=())
+    days = {"first": "2026-05-01", "last": "2026-05-10", "looks": (), "deeds": ()}
+    svg = draw_chart([measured(1, 6.4), measured(8, 6.8)], limit, **days)  # type: ignore[arg-type]
+    (band,) = re.findall(r'<rect [^>]*y="([\d.]+)"', svg)
+    below, above = (y for _, y in places(svg))
+    assert above < float(band) < below  # the lower reading lies in the grey
+    assert "6.5 Shrimp &amp; co" in svg
+    assert "Carp" not in svg  # too far away to be shown
 
 
 @given(values=st.lists(st.floats(-1e4, 1e6), min_size=1, max_size=6))

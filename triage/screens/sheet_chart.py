@@ -56,7 +56,7 @@ def draw_chart(
         f'aria-label="{escape(said)}" class="chart">'
         + "".join(
             [*_beyond(scale, limit), *_grid(scale, ticks, first, last), *_marks(scale, looks, deeds, first, last),
-             *(_dot(scale, reading) for reading in readings), _title(readings[0])]
+             *(_dot(scale, reading) for reading in readings), *_whose(scale, limit), _title(readings[0])]
         )
         + "</svg>"
     )  # fmt: skip
@@ -101,18 +101,30 @@ def _grid(scale: Scale, ticks: Sequence[float], first: str, last: str) -> Iterat
     yield _text(WIDTH - RIGHT, HEIGHT - 8, last, "end")
 
 
-def _beyond(scale: Scale, limit: LimitLine | None) -> Iterator[str]:
-    """What lies beyond the limits, grey, with a line and whose limit it is."""
+def _ends(scale: Scale, limit: LimitLine | None) -> Iterator[tuple[float, str, bool]]:
+    """The limits that lie within the chart: value, whose it is, whether it is the upper one."""
     ends = [] if limit is None else [(limit.low, limit.low_for, False), (limit.high, limit.high_for, True)]
     for end, name, upper in ends:
-        if end is None or not scale.low < end < scale.high:
-            continue
+        if end is not None and scale.low < end < scale.high:
+            yield end, name, upper
+
+
+def _whose(scale: Scale, limit: LimitLine | None) -> Iterator[str]:
+    """Each limit and whose it is, over everything else with a pale rim, so that it can be read among dots."""
+    for end, name, upper in _ends(scale, limit):
+        said = words.CHART_LIMIT.format(limit=say_number(end), name=name)
+        place = scale.y(end) + (-3 if upper else 10)
+        rim = 'stroke="#e4e4e0" stroke-width="3" paint-order="stroke"'
+        yield _text(WIDTH - RIGHT - 3, place, said, "end", 9).replace("<text", f"<text {rim}", 1)
+
+
+def _beyond(scale: Scale, limit: LimitLine | None) -> Iterator[str]:
+    """What lies beyond the limits, grey."""
+    for end, _, upper in _ends(scale, limit):
         y = scale.y(end)
         top, tall = (TOP, y - TOP) if upper else (y, HEIGHT - BOTTOM - y)
         yield f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{tall:.1f}" fill="#e4e4e0"/>'
         yield f'<path d="M{LEFT} {y:.1f}H{WIDTH - RIGHT}" stroke="#888" stroke-dasharray="5 2"/>'
-        said = words.CHART_LIMIT.format(limit=say_number(end), name=name)
-        yield _text(WIDTH - RIGHT - 3, y - 3 if upper else y + 10, said, "end", 9)
 
 
 def _marks(scale: Scale, looks: Sequence[str], deeds: Sequence[str], first: str, last: str) -> Iterator[str]:
