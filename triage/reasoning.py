@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 import msgspec
 
@@ -19,7 +19,8 @@ from .model.substance import Substance
 from .ranking.alike import Alike, find_alike, with_alike
 from .ranking.evidence import Contradiction, Evidence, close_evidence
 from .ranking.network import Network, build_network
-from .ranking.question import choose_question
+from .ranking.posterior import infer
+from .ranking.question import choose_question, why_none
 from .ranking.rank import rank_causes
 from .report.build import Look
 from .report.here_lines import say_alike, say_own_cases
@@ -37,6 +38,14 @@ from .water.readings import make_reading
 KEPT_TEXTS = 500
 #: Suspects less likely than this do not stir up responses.
 WORTH_TREATING = 0.10
+
+
+class Standing(NamedTuple):
+    """How it stands between two answers: the next question or why there is none, and how likely every cause is."""
+
+    question: NextQuestion | None
+    why_none: str  # '' where there is one; else "settled", "nothing", "test" or "time"
+    chances: Mapping[str, float]
 
 
 class Engines:
@@ -168,11 +177,18 @@ class Engines:
         """What cannot wait."""
         return self.rules.run_case(self.facts(closed(case, self.book)[0])[0]).alarms
 
-    def next_question(self, case: Case, *, here: str = "") -> NextQuestion | None:
-        """The question most worth asking now."""
+    def standing(self, case: Case, *, here: str = "") -> Standing:
+        """The question most worth asking now, and how it stands before its answer."""
         facts, current = self.facts(closed(case, self.book)[0])
-        outcome = self.rules.run_case(facts)
-        return self._question(facts.case, self.network(case, outcome, current), here)
+        network = self.network(case, self.rules.run_case(facts), current)
+        evidence = Evidence.of_case(facts.case)
+        chances = infer(network, evidence).probabilities
+        question = self._question(facts.case, network, here, chances)
+        if question is not None:
+            return Standing(question, "", chances)
+        crop = self.book.crops.get(case.crop)
+        ended = why_none(network, evidence, self.book.questions, crop=crop, probabilities=chances)
+        return Standing(None, ended, chances)
 
     def _question(
         self, case: Case, network: Network, here: str, probabilities: Mapping[str, float] | None = None

@@ -15,8 +15,7 @@ from .model.book import Book
 from .model.case import Case, System
 from .model.outcome import AlarmRaised, Heard, NextQuestion
 from .model.quantity import Reading
-from .ranking.question import settled
-from .reasoning import Engines, closed
+from .reasoning import Engines, Standing, closed
 from .report.build import build_question, build_report
 from .report.case_report import QuestionLine, Report
 
@@ -140,12 +139,11 @@ class Session:
 
     def next_question(self) -> NextQuestion | None:
         """The question most worth its effort now; None when it is settled or nothing is worth asking."""
-        return self.engines.next_question(self.case, here=self._here())
+        return self.standing().question
 
-    def is_settled(self) -> bool:
-        """Whether every cause is either as good as sure or far behind."""
-        report = self.look(with_question=False, with_responses=False)
-        return settled({suspect.cause: suspect.probability for suspect in report.suspects})
+    def standing(self) -> Standing:
+        """The next question or why there is none, and how likely every cause is before its answer."""
+        return self.engines.standing(self.case, here=self._here())
 
     def _here(self) -> str:
         """Where the grower is looking already: the place of the last question answered."""

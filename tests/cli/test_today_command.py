@@ -47,7 +47,8 @@ def test_it_says_the_same_as_json(triage: Any, home: str) -> None:
     assert report["format"] == "triage-today/1"
     assert report["due"][0] == {
         "kind": "step", "due": "2026-05-08", "late": 1, "case": 1, "treatment": "rinse-leaves", "quantity": "",
-        "say": report["due"][0]["say"], "name": "", "last": "", "command": "triage case did 1 rinse-leaves",
+        "say": report["due"][0]["say"], "name": "", "last": "", "bed": "", "cause": "",
+        "command": "triage case did 1 rinse-leaves",
     }  # fmt: skip
     assert [line["kind"] for line in report["due"][:2]] == ["step", "look"]
     earlier = json.loads(triage("today", "--on", "2026-05-05", "--days", "9", "--home", home, "--json").stdout)
@@ -83,3 +84,11 @@ def test_wrong_use_is_one_clear_line(triage: Any, home: str, words: tuple[str, .
     done = triage("today", "--home", home, *words)
     assert done.returncode == 2
     assert len(done.stderr.splitlines()) == 1
+
+
+def test_it_speaks_the_language_that_is_read_and_english_to_programs(triage: Any, home: str) -> None:
+    words = ("--language", "de", "today", "--on", "2026-05-09", "--home", home)
+    said = " ".join(triage(*words).stdout.split())
+    assert "Wieder hinsehen: Gurke (by the wall): Spinnmilben." in said
+    assert "Look again" not in said
+    assert triage(*words, "--json").stdout == triage(*words[2:], "--json").stdout

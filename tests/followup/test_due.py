@@ -14,6 +14,7 @@ from triage.model.book import Book
 from triage.model.outcome import AlarmRaised
 from triage.model.quantity import Reading
 from triage.report.due_report import DueLine, DueReport
+from triage.report.garden_report import AtRisk, Near, WatchLine
 from triage.water.readings import parse_assignment
 
 MITES = Standing(
@@ -159,6 +160,25 @@ def test_top_up_water_is_no_test_of_the_system(book: Book) -> None:
     ph = next(line for line in of_kind(list_due(book, [], (tap,), on="2026-05-05"), "test") if line.quantity == "ph")
     assert ph.last == ""
     assert ph.say == "Test pH (never tested)."
+
+
+def watched(bed: str, near: Near, due: str) -> WatchLine:
+    return WatchLine(
+        bed=bed, near=near, cause="two-spotted-spider-mite", name="Spider mites", case=1, from_bed="2",
+        from_plant="by the wall", since="2026-05-04", over=False, speed="fast", how="", signs=(), every_days=3, due=due,
+        late=0, crops=tuple(AtRisk(crop=crop, name=crop.capitalize(), prone="") for crop in ("basil", "chard")),
+    )  # fmt: skip
+
+
+def test_neighbours_of_what_spreads_are_looked_over_every_few_days(book: Book) -> None:
+    watch = [watched("1", "beside", "2026-05-04"), watched("2", "same", "2026-05-04")]
+    (now,) = of_kind(list_due(book, [MITES], (), on="2026-05-10", watch=watch), "watch")
+    assert now.say == "Look over basil and chard in bed 1 for spider mites (case 1: bed 2)."
+    assert (now.due, now.late, now.bed, now.cause) == ("2026-05-10", 0, "1", "two-spotted-spider-mite")
+    (next_,) = of_kind(list_due(book, [MITES], (), on="2026-05-11", watch=watch), "watch")
+    assert next_.due == "2026-05-13"  # the round that was left out is not late
+    (first,) = of_kind(list_due(book, [MITES], (), on="2026-05-03", watch=watch), "watch")
+    assert first.due == "2026-05-04"
 
 
 def test_the_order_of_cases_and_readings_changes_nothing(book: Book) -> None:

@@ -37,6 +37,11 @@ with open_journal(Path(sys.argv[1]), now=lambda: "2026-05-04T10:00:00") as journ
         print("readings", k, flush=True)
 """
 
+ENVIRONMENT = {**os.environ, "PYTHONPATH": str(Path(triage.__file__).parent.parent)}
+#: What a person types into the series: fish well, a crop, words, then nothing but "can't tell".
+TYPED = ("1", "cucumber", "webbing under the leaf", *["t"] * 3)
+PROMPTS = ("One number", "Name", "Your words", "Your readings", "y, n")
+
 
 def clock() -> str:
     return "2026-05-04T11:00:00"
@@ -44,9 +49,8 @@ def clock() -> str:
 
 def kill_while_writing(home: Path, lines: int, seconds: float) -> list[str]:
     """What the writer had acknowledged when it was killed, so many seconds after saying so many lines."""
-    environment = {**os.environ, "PYTHONPATH": str(Path(triage.__file__).parent.parent)}
     command = [sys.executable, "-c", WRITER, str(home)]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=environment) as process:
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=ENVIRONMENT) as process:
         assert process.stdout is not None
         assert process.stdout.readline() == "up\n"
         said = "".join(process.stdout.readline() for _ in range(lines))
@@ -88,6 +92,50 @@ def look_after(home: Path, said: list[str]) -> int:
     return acknowledged
 
 
+def kill_a_series(home: Path, answers: int, seconds: float) -> int:
+    """Kill `triage plant` so many seconds after the last of so many answers was typed; how many it acknowledged.
+
+    An answer is acknowledged by the next prompt.
+    """
+    command = [sys.executable, "-m", "triage", "plant", "--new", "--home", str(home)]
+    with subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=ENVIRONMENT
+    ) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        for text in TYPED[:answers]:
+            read_to_prompt(process)
+            process.stdin.write(f"{text}\n")
+            process.stdin.flush()
+        time.sleep(seconds)
+        process.kill()
+        rest = process.stdout.read()
+    return answers if is_prompt(rest) else answers - 1
+
+
+def read_to_prompt(process: subprocess.Popen[str]) -> None:
+    """Read on until the series waits for an answer."""
+    assert process.stdout is not None
+    said = ""
+    while not is_prompt(said):
+        sign = process.stdout.read(1)
+        assert sign, f"the series ended: {said}"
+        said += sign
+
+
+def is_prompt(said: str) -> bool:
+    return said.endswith(": ") and said.rpartition("\n")[2].startswith(PROMPTS)
+
+
+def look_after_series(home: Path, acknowledged: int) -> int:
+    """Check the journal that a killed series left; how many answers it had acknowledged."""
+    assert check_journal(home) == []
+    with open_journal(home, now=clock) as journal:
+        (line,) = journal.unfinished_cases()
+        assert acknowledged <= line.answered <= acknowledged + 1
+    return acknowledged
+
+
 @pytest.mark.parametrize("begin", ["fresh", "used"])
 def test_killed_at_random_moments(tmp_path: Path, begin: str) -> None:
     """Every other time at once, while the file is being opened or made; a used home gathers the cases of all."""
@@ -98,3 +146,12 @@ def test_killed_at_random_moments(tmp_path: Path, begin: str) -> None:
         lines = moments.randrange(3, 60) if number % 2 else 0
         acknowledged += look_after(home, kill_while_writing(home, lines, moments.uniform(0.0, 0.02)))
     assert acknowledged > 20
+
+
+def test_a_series_killed_while_a_person_answers(tmp_path: Path) -> None:
+    """From the first answer on, shortly after each was typed: before, while or after it is kept."""
+    moments = random.Random("series")
+    for answers in range(1, len(TYPED) + 1):
+        home = tmp_path / str(answers)
+        acknowledged = kill_a_series(home, answers, moments.uniform(0.0, 0.05))
+        assert look_after_series(home, acknowledged) >= answers - 1

@@ -15,7 +15,7 @@ from triage.model.finding import Question
 from triage.ranking import Evidence, Network, Node, choose_question, infer, rank_causes
 from triage.ranking.hypotheses import likely_sets
 from triage.ranking.information import Answers, entropy
-from triage.ranking.question import DO_SHARE, WORTH_BITS, answers_to, can_ask
+from triage.ranking.question import DO_SHARE, WORTH_BITS, answers_to, can_ask, why_none
 
 BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
@@ -79,6 +79,36 @@ def test_nothing_is_asked_when_nothing_helps_or_all_is_settled() -> None:
     assert choose_question(garden(), PALE, QUESTIONS, probabilities=sure) is None
     assert choose_question(garden(), PALE, QUESTIONS, asked=set(QUESTIONS)) is None
     assert choose_question(garden(), PALE, {}) is None
+
+
+def test_nobody_is_asked_what_else_there_is_while_one_is_as_good_as_sure() -> None:
+    nodes = [
+        Node(cause="iron", name="Iron shortage", odds=0.5, shows={"pale": 0.9}),
+        Node(cause="mites", name="Spider mites", odds=0.1, shows={"webbing": 0.95}),
+    ]
+    network = Network.of(nodes, {"pale": 0.01, "webbing": 0.001})
+    only = {"webs": QUESTIONS["webs"]}
+    open_ = {"iron": 0.8, "mites": 0.09}
+    asked = choose_question(network, PALE, only, probabilities=open_)
+    assert asked is not None
+    assert asked.about == ("mites",)
+    assert choose_question(network, PALE, only, probabilities=open_ | {"iron": 0.88}) is None
+    assert choose_question(network, PALE, only, probabilities={"iron": 0.88, "mites": 0.2}) is not None
+
+
+@pytest.mark.parametrize(
+    ("offered", "chances", "why"),
+    [
+        (("which-leaves",), {"iron": 0.97, "magnesium": 0.02}, "settled"),
+        (("which-leaves",), {"iron": 0.5, "magnesium": 0.5}, "nothing"),
+        (("which-leaves-in-a-laboratory", "which-leaves"), {"iron": 0.5, "magnesium": 0.5}, "test"),
+        (("stray",), {"iron": 0.5, "magnesium": 0.5}, "time"),
+        ((), {"iron": 0.5, "magnesium": 0.5}, "time"),
+    ],
+)
+def test_why_nothing_more_is_asked(offered: tuple[str, ...], chances: dict[str, float], why: str) -> None:
+    chances = {"mites": 0.001, **chances}
+    assert why_none(garden(), PALE, {name: QUESTIONS[name] for name in offered}, probabilities=chances) == why
 
 
 def test_a_laboratory_is_not_worth_a_little() -> None:

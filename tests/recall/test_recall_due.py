@@ -10,6 +10,7 @@ import pytest
 from triage.journal import CasePlace, Journal, open_journal
 from triage.model.book import Book
 from triage.model.case import System
+from triage.model.garden import Bed
 from triage.recall.cases import list_standing
 from triage.recall.due import due_on
 from triage.water.readings import parse_assignment
@@ -108,6 +109,25 @@ def test_deadly_water_comes_first(book: Book, journal: Journal) -> None:
     assert report.due[0].command == "triage water show"
     old = due_on(book, journal, "2026-05-24")
     assert [line for line in old.due if line.kind == "alarm"] == []
+
+
+def test_open_outbreaks_are_watched_in_other_beds(book: Book, journal: Journal, clock: Clock) -> None:
+    for bed in (Bed(name="1", crops=("basil",)), Bed(name="2", crops=("strawberry",))):
+        journal.save_bed(bed)
+    mites = '{"suspects":[{"cause":"two-spotted-spider-mite","probability":0.9}]}'
+    case = journal.begin_case("2026-05-18", "cucumber", POND)
+    journal.finish_case(case, mites, "1", "x")
+    journal.place_case(case, CasePlace(bed="3"))
+
+    def watched(on: str) -> set[str]:
+        report = due_on(book, journal, on, ahead_days=30)
+        lines = [line for line in (*report.due, *report.coming) if line.kind == "watch"]
+        return {line.bed for line in lines if line.cause == "two-spotted-spider-mite"}
+
+    assert watched("2026-05-19") == {"1", "2"}
+    clock.day = "2026-05-21"
+    journal.close_case(case, "gone")
+    assert watched("2026-05-22") == set()
 
 
 def test_an_old_test_is_still_the_last_one(book: Book, journal: Journal) -> None:

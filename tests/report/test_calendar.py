@@ -73,5 +73,6 @@ def test_different_things_have_different_uids() -> None:
         DueLine(kind="alarm", due="2026-05-13", late=0, say=say, case=2) for say in ("Gasping.", "Chlorine.")
     )
     other = DueLine(kind="look", due="2026-05-24", late=-11, say=LOOK.say, case=2, command=LOOK.command)
-    every = uids(DueReport(on="2026-05-13", due=(*alarms, LATE, NEVER), coming=(LOOK, other)))
-    assert len(set(every)) == len(every) == 6
+    beds = tuple(DueLine(kind="watch", due="2026-05-13", late=0, say="Look.", case=2, bed=bed) for bed in ("1", "2"))
+    every = uids(DueReport(on="2026-05-13", due=(*alarms, *beds, LATE, NEVER), coming=(LOOK, other)))
+    assert len(set(every)) == len(every) == 8

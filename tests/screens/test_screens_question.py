@@ -81,6 +81,25 @@ def test_yes_and_no(typed: str, answer: tuple[list[int], list[int]]) -> None:
     assert parse_yes_or_no(typed) == answer
 
 
+FISH = question("fish look as always", "fish gasp at the surface", "fish gasp at dawn", "shrimp lie still")
+
+
+@pytest.mark.parametrize(
+    ("typed", "seen", "unsure"),
+    [("look", [0], []), ("Fish l", [0], []), ("s", [3], []), ("shrimp?", [], [3]), ("gasp at d", [2], []),
+     ("none", [], []), ("none of these", [], []), ("no", [], [])],
+)  # fmt: skip
+def test_first_letters_pick_an_answer(typed: str, seen: list[int], unsure: list[int]) -> None:
+    ids = [option.id for option in FISH.options]
+    assert parse_answer(typed, FISH) == ([ids[n] for n in seen], [ids[n] for n in unsure])
+
+
+@pytest.mark.parametrize(("typed", "says"), [("gasp", "2 or 3"), ("fish", "1, 2 or 3"), ("surface", "no answer here")])
+def test_letters_that_fit_several_answers_or_none_pick_nothing(typed: str, says: str) -> None:
+    with pytest.raises(UsageError, match=says):
+        parse_answer(typed, FISH)
+
+
 def test_anything_else_is_neither_yes_nor_no() -> None:
     with pytest.raises(UsageError, match="y, n, \\?"):
         parse_yes_or_no("2")

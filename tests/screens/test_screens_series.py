@@ -10,7 +10,6 @@ import pytest
 
 from triage.model.book import Book
 from triage.model.case import System
-from triage.model.outcome import NextQuestion
 from triage.model.quantity import Reading
 from triage.screens import wording
 from triage.screens.series import CHANGES, LONGEST, UNSEEN, said_again
@@ -121,6 +120,14 @@ def test_words_typed_at_a_list_are_heard(talk: Run) -> None:
     assert done.kept[-1].question == "changed-water"
 
 
+def test_first_letters_are_taken_and_said_back(talk: Run) -> None:
+    done = talk("gasp", "", "cuc")
+    assert "Taken as: fish gasp or hang at the surface" in done.text
+    assert done.kept[0].seen == ("fish-gasping",)
+    assert "Taken as: Cucumber" in done.text
+    assert done.kept[1].crop == "cucumber"
+
+
 def test_words_about_something_else_are_kept_and_the_question_stays(talk: Run) -> None:
     done = talk("webbing under the leaf", "1")
     assert [told.question for told in done.kept] == ["", "fish-now"]
@@ -215,21 +222,6 @@ def test_a_series_is_never_longer_than_anybody_bears(talk: Run) -> None:
     done = talk(*PALE, *["0", "t"] * 20)
     assert len(asked(done.text)) <= LONGEST
     assert done.series.ended in ("long", "settled", "nothing")
-
-
-def test_when_it_is_as_good_as_sure_nobody_is_asked_what_else_lives_in_the_bed(talk: Run) -> None:
-    sure = talk(
-        "1", "cucumber", "fine webs and tiny moving dots under the leaf, many fine pale dots", "ph 6.8", "0", "0"
-    )
-    suspects = sure.session.look(with_responses=False).suspects
-    step = NextQuestion(id="helpers-on-leaf", why="", bits=0.2, about=(suspects[-1].cause,))
-    assert suspects[0].probability > 0.85
-    assert suspects[-1].probability < 0.1
-    assert sure.series._why_enough(step) == "nothing"
-    about_the_first = NextQuestion(id="helpers-on-leaf", why="", bits=0.2, about=(suspects[0].cause,))
-    assert sure.series._why_enough(about_the_first) == ""
-    vague = talk(*PALE)
-    assert vague.series._why_enough(step) == ""
 
 
 def test_what_ended_by_itself_names_no_further_look(talk: Run) -> None:

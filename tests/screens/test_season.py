@@ -141,6 +141,8 @@ def test_what_is_due_follows_the_story(season: list[Happened]) -> None:
     on_duty = next(h.due for h in season if h.due is not None and h.event.day == "2026-06-07")
     assert [(line.kind, line.treatment) for line in on_duty.due[:2]] == [("step", "rinse-leaves"), ("look", "")]
     assert "round 3 of 5" in on_duty.due[0].say
+    watched = {line.bed: line.say for line in on_duty.due if line.kind == "watch"}
+    assert "strawberry" in watched["middle"]  # a week before it has them
 
 
 def test_every_case_ends_with_what_it_was(book: Book, journal: Journal) -> None:
@@ -161,8 +163,8 @@ def test_a_season_played_again_gives_the_same_journal(book: Book, journal: Journ
     assert first == again
 
 
-def test_the_command_plays_it_and_can_keep_it(triage: Any, tmp_path: Path) -> None:
-    done = triage("demo", "--season", "--keep", "glasshouse", columns=60, NO_COLOR="1")
+def test_the_command_plays_it_and_can_keep_it(triage: Any, journal: Journal) -> None:
+    done = triage("demo", "--season", "--keep", "glasshouse", columns=60, NO_COLOR="1", PYTHONHASHSEED="7")
     assert done.returncode == 0, done.stderr
     assert max(map(len, done.stdout.splitlines())) <= 60
     said = " ".join(done.stdout.split())
@@ -172,6 +174,9 @@ def test_the_command_plays_it_and_can_keep_it(triage: Any, tmp_path: Path) -> No
         assert words in said
     listed = triage("case", "list", "--cause", "two-spotted-spider-mite", "--home", "glasshouse", "--json").stdout
     assert [case["bed"] for case in json.loads(listed)["cases"]] == ["middle", "warm wall"]
+    kept: list[str] = []
+    journal.export_lines(kept.append)
+    assert triage("journal", "export", "--home", "glasshouse").stdout == "".join(kept)
     assert triage("demo", "--season", "--keep", "glasshouse").returncode == 2
     assert triage("demo", "--keep", "elsewhere").returncode == 2
 

@@ -20,6 +20,7 @@ class BedInput(Record, frozen=True, kw_only=True):
     name: str
     kind: str = ""
     crops: list[str] = []
+    beside: list[str] = []
 
 
 class WhyInput(Record, frozen=True, kw_only=True):

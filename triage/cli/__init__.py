@@ -65,14 +65,19 @@ class LazyGroup(click.Group):
 @click.version_option(package_name="triage")
 @click.option("--home", type=click.Path(file_okay=False), help="Where the journal and your own knowledge live.")
 @click.option("--language", help="Language of screens and questions, such as de; else that of your locale.")
+@click.option(
+    "--plain", is_flag=True, envvar="TRIAGE_PLAIN",
+    help="For screen readers: no colours, no pictures, words for signs (or set TRIAGE_PLAIN=1).",
+)  # fmt: skip
 @click.pass_context
-def triage(ctx: click.Context, home: str | None, language: str | None) -> None:
+def triage(ctx: click.Context, home: str | None, language: str | None, plain: bool) -> None:
     """What is wrong with this plant, what would settle it, and what the fish survive.
 
     Example: triage plant --from demo/iron.yaml
     """
     ctx.ensure_object(dict)
     ctx.obj["home"] = home
+    ctx.obj["plain"] = plain
     ctx.obj["language"] = _language(language)
 
 

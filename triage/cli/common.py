@@ -45,6 +45,19 @@ def json_option(command: Command) -> Command:
     return click.option("--json", "as_json", is_flag=True, help="Print one JSON object; ask nothing.")(command)
 
 
+def plain_option(command: Command) -> Command:
+    """`--plain` after the command's name, as well as before it."""
+
+    def note(ctx: click.Context, _: click.Parameter, said: bool) -> None:
+        if said:
+            ctx.find_root().obj["plain"] = True
+
+    return click.option(
+        "--plain", is_flag=True, expose_value=False, callback=note,
+        help="For screen readers: no colours, no pictures, words for signs.",
+    )(command)  # fmt: skip
+
+
 def home_folder(home: str | None) -> Path:
     """The folder of the journal and the grower's own knowledge: as said, or the platform's user-data folder."""
     said = home or click.get_current_context().find_root().obj.get("home")
@@ -182,7 +195,7 @@ def console() -> Console:
     from ..screens.style import build_console
 
     _speak()
-    return build_console()
+    return build_console(spoken=is_plain())
 
 
 def page() -> Page:
@@ -190,7 +203,13 @@ def page() -> Page:
     from ..screens.page import open_page
 
     _speak()
-    return open_page()
+    return open_page(spoken=is_plain())
+
+
+def is_plain() -> bool:
+    """Whether the screen is read aloud (``--plain``)."""
+    context = click.get_current_context(silent=True)
+    return context is not None and bool(context.find_root().obj.get("plain"))
 
 
 def print_json(value: Any) -> None:

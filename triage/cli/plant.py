@@ -12,7 +12,7 @@ from ..errors import UsageError
 from ..report.case_report import Report
 from ..session import Session, told_as_answer
 from . import common
-from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
+from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, plain_option, print_json
 from .written import Desk
 
 if TYPE_CHECKING:
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
 @click.option("--out", type=click.Path(path_type=Path), help="With a folder: JSON Lines into this file; resumes there.")
 @click.option("--jobs", type=click.IntRange(1, 64), help="With a folder: how many processes.")
+@plain_option
 @home_option
 @json_option
 def plant(

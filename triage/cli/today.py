@@ -39,6 +39,7 @@ def today(
     """
     folder = home_folder(home)
     book, day = open_own_book(folder), common.day(on)
+    out = common.page()  # before anything is said: from here on in the language that is read
     ahead = days if days is not None else _AHEAD
     report = due_in(book, folder, day, ahead)
     if calendar is not None:
@@ -49,7 +50,7 @@ def today(
         return
     from ..screens.today import render_due
 
-    render_due(report, common.page())
+    render_due(report, out)
 
 
 def due_in(book: Book, folder: Path, day: str, ahead: int) -> DueReport:

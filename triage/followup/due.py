@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 import msgspec
@@ -9,10 +10,12 @@ import msgspec
 from ..model.book import Book
 from ..model.outcome import AlarmRaised
 from ..model.quantity import Reading
+from ..report import words
 from ..report.due_report import DueKind, DueLine, DueReport
+from ..report.garden_report import WatchLine
 from ..responses.wording import harvest_wait
 from .recovery import day_after, days_between
-from .saying import inside
+from .saying import inside, listed
 from .standing import Standing, leading, look_again_on
 
 #: An alarm stands for so many days after its look.
@@ -21,23 +24,24 @@ ALARM_DAYS = 3
 OVER_DAYS = 2
 #: So many days it is said that only the label knows how long to wait.
 UNSAID_WAIT_DAYS = 14
-_RANK: dict[DueKind, int] = {"alarm": 0, "wait": 1, "step": 2, "look": 3, "retest": 4, "test": 5, "series": 6}
+_KINDS: tuple[DueKind, ...] = ("alarm", "wait", "step", "look", "watch", "retest", "test", "series")
 
 
 def list_due(
     book: Book, cases: Iterable[Standing], readings: Sequence[Reading], *, on: str, ahead_days: int = 3,
-    alarms: Sequence[AlarmRaised] = (),
+    alarms: Sequence[AlarmRaised] = (), watch: Sequence[WatchLine] = (),
 ) -> DueReport:  # fmt: skip
     """What is due on a day, and what comes in ``ahead_days`` after it.
 
     Urgency: what cannot wait, food that must not be picked yet, the next step of a remedy under way, looks (first at
-    what spreads fast), tests; within each the one that is latest. ``alarms`` are those of the water as it stands.
+    what spreads fast) and looks at its neighbours, tests; within each the one that is latest. ``alarms`` are those of
+    the water as it stands, ``watch`` what to look for in which bed.
     """
     cases = tuple(cases)
     lines = [_line("alarm", on, on, alarm.say, command="triage water show") for alarm in alarms]
     said = {line.say for line in lines}
     lines += [line for case in cases for line in _of_case(book, case, readings, on) if line.say not in said]
-    lines += _tests(book, readings, on)
+    lines += [*_watches(watch, on), *_tests(book, readings, on)]
     fast = {case.number for case in cases if spreads_fast(book, case)}
     ordered = sorted(lines, key=lambda line: _urgency(line, fast))
     last = day_after(on, ahead_days)
@@ -53,9 +57,10 @@ def list_due(
 
 def _urgency(line: DueLine, fast: Collection[int]) -> tuple[int, bool, int, int, str, str]:
     calm = line.kind == "alarm" and line.case is not None  # the water first, then single plants
-    if line.kind == "look":
+    if line.kind in ("look", "watch"):
         calm = line.case not in fast
-    return _RANK[line.kind], calm, -line.late, line.case or 0, line.treatment, line.quantity
+    what = line.quantity + line.bed + line.cause
+    return _KINDS.index(line.kind), calm, -line.late, line.case or 0, line.treatment, what
 
 
 def spreads_fast(book: Book, case: Standing) -> bool:
@@ -67,7 +72,7 @@ def spreads_fast(book: Book, case: Standing) -> bool:
 def _of_case(book: Book, case: Standing, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:
     yield from _waits(book, case, on)
     if case.state == "unfinished":
-        say = f"The look at {_plant(book, case)} of {case.on} was not finished."
+        say = words.DUE_SERIES.format(plant=_plant(book, case), day=case.on)
         yield _line("series", case.on, on, say, case=case.number, command="triage plant")
     if case.state != "finished":
         return
@@ -81,10 +86,28 @@ def _of_case(book: Book, case: Standing, readings: Sequence[Reading], on: str) -
 
 def _look(book: Book, case: Standing, on: str) -> DueLine:
     causes = [book.causes[cause].name for cause in leading(case)[:1] if cause in book.causes]
-    taken_for = f" for {inside(causes[0])}" if causes else ""
-    say = f"Look again at {_plant(book, case)}{taken_for}."
+    text = words.DUE_LOOK_FOR if causes else words.DUE_LOOK
+    say = text.format(plant=_plant(book, case), cause=inside(causes[0]) if causes else "")
     command = f"triage case recheck {case.number}"
     return _line("look", look_again_on(book, case), on, say, case=case.number, command=command)
+
+
+def _watches(watch: Sequence[WatchLine], on: str) -> Iterator[DueLine]:
+    """Looks at neighbours of what spreads, every so many days; the plant's own bed is looked over with the plant.
+
+    Nobody says that nothing was found, so a round that was left out is not held against anybody.
+    """
+    for line in watch:
+        if line.near == "same":
+            continue
+        rounds = max(0, math.ceil(days_between(line.due, on) / line.every_days))
+        say = words.DUE_WATCH.format(
+            crops=listed([inside(crop.name) for crop in line.crops]), cause=inside(line.name), case=line.case,
+            where=words.IN_BED.format(line.bed) if line.bed else "",
+            source=words.BED.format(line.from_bed) if line.from_bed else line.from_plant,
+        )  # fmt: skip
+        due = day_after(line.due, rounds * line.every_days)
+        yield _line("watch", due, on, say, case=line.case, bed=line.bed, cause=line.cause, command="triage garden")
 
 
 def _steps(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
@@ -96,8 +119,9 @@ def _steps(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
         if not endless and len(done.days) >= (done.times or 1):
             continue
         name, amount = book.treatments[done.treatment].name, case.amounts.get(done.treatment, "")
-        count = f"round {len(done.days) + 1}" + ("" if endless else f" of {done.times}")
-        say = f"{_plant(book, case)}: {name}{', ' if amount else ''}{amount}, {count} (last on {done.last})."
+        count = (words.DUE_ROUND if endless else words.DUE_ROUND_OF).format(n=len(done.days) + 1, of=done.times)
+        what = f"{name}, {amount}" if amount else name
+        say = words.DUE_STEP.format(plant=_plant(book, case), what=what, round=count, last=done.last)
         say = say[:1].upper() + say[1:]
         command = f"triage case did {case.number} {done.treatment}"
         due = day_after(done.last, done.every_days)
@@ -110,7 +134,7 @@ def _retests(book: Book, case: Standing, readings: Sequence[Reading], on: str) -
         if dose is None or any(r.quantity == dose.quantity and r.on > done.last for r in readings):
             continue
         name = book.quantities[dose.quantity].name
-        say = f"Test {inside(name)}: it was changed on {done.last} and not tested since."
+        say = words.DUE_RETEST.format(what=inside(name), day=done.last)
         command = f"triage water add {dose.quantity}=..."
         yield _line(
             "retest", day_after(done.last, 1), on, say, case=case.number, quantity=dose.quantity, command=command
@@ -122,20 +146,14 @@ def _waits(book: Book, case: Standing, on: str) -> Iterator[DueLine]:
     for done in case.done:
         treatment = book.treatments[done.treatment]
         days = harvest_wait(treatment, book.substances)
-        what = f"{_plant(book, case)} after {inside(treatment.name)} of {done.last}"
+        what = words.AFTER.format(plant=_plant(book, case), what=inside(treatment.name), day=done.last)
         if days is None and treatment.kind == "spray" and days_between(done.last, on) <= UNSAID_WAIT_DAYS:
-            free, say = done.last, f"Before you pick, read on the label how long to wait: {what}."
+            free, say = done.last, words.DUE_WAIT_UNSAID.format(what=what)
         elif days and days_between(free := day_after(done.last, days), on) <= OVER_DAYS:
-            say = _wait_says(free, on, what)
+            say = (words.DUE_WAIT if free > on else words.DUE_WAIT_OVER).format(day=free, what=what)
         else:
             continue
         yield _line("wait", free, on, say, case=case.number, treatment=done.treatment)
-
-
-def _wait_says(free: str, on: str, what: str) -> str:
-    if free > on:
-        return f"Do not harvest before {free}, later if the label says so: {what}."
-    return f"May be harvested again, if the label names no longer wait: {what}."
 
 
 def _tests(book: Book, readings: Sequence[Reading], on: str) -> Iterator[DueLine]:
@@ -148,10 +166,10 @@ def _tests(book: Book, readings: Sequence[Reading], on: str) -> Iterator[DueLine
         if quantity.test_every_days is None or quantity.same_as:
             continue
         due = day_after(last[id_], quantity.test_every_days) if last.get(id_) else on
-        since = f"last on {last[id_]}" if last.get(id_) else "never tested"
-        say = f"Test {inside(quantity.name)} ({since})."
-        command = f"triage water add {id_}=..."
         named = {"quantity": id_, "name": inside(quantity.name), "last": last.get(id_, "")}
+        text = words.DUE_TEST if last.get(id_) else words.DUE_TEST_FIRST
+        say = text.format(what=named["name"], last=named["last"])
+        command = f"triage water add {id_}=..."
         yield _line("test", due, on, say, command=command, **named)
 
 
@@ -162,5 +180,5 @@ def _line(kind: DueKind, due: str, on: str, say: str, **more: object) -> DueLine
 def _plant(book: Book, case: Standing) -> str:
     """The crop, with the plant and the bed as the grower calls them."""
     crop = inside(book.crops[case.crop].name) if case.crop in book.crops else ""
-    where = [*([case.plant] if case.plant else []), *([f"bed {case.bed}"] if case.bed else [])]
-    return f"{crop or 'the plant'}{' (' if where else ''}{', '.join(where)}{')' if where else ''}"
+    where = [part for part in (case.plant, words.BED.format(case.bed) if case.bed else "") if part]
+    return f"{crop or words.THE_PLANT}{' (' if where else ''}{', '.join(where)}{')' if where else ''}"

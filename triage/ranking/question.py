@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from typing import Literal
 
 import msgspec
 
@@ -22,6 +23,11 @@ from .told_apart import told_apart, why
 SETTLED_AT, SETTLED_LEAD = 0.90, 0.60
 #: A question must be expected to tell this many bits, and this many per glance of effort.
 WORTH_BITS, WORTH_BITS_PER_EFFORT = 0.03, 0.01
+#: While a cause is this likely, nobody is asked about one less likely than the other number: what else may live in the
+#: bed is not what the grower came for.
+AS_GOOD_AS_SURE, WORTH_ASKING_ABOUT = 0.85, 0.10
+#: What only a test can tell.
+TESTS = ("test-kit", "laboratory")
 #: A question at the place one is looking at counts this much more.
 STAY_HERE = 1.15
 #: How much of a question's worth lies in telling what to do, where causes' responses are known; the rest in the cause.
@@ -71,7 +77,33 @@ def choose_question(
     if best is None or best.worth < WORTH_BITS_PER_EFFORT:
         return None
     about = told_apart(sets, best.answers)
+    if _is_beside(chances, about):
+        return None
     return NextQuestion(id=best.question.question, why=why(network, about), bits=best.bits, about=about)
+
+
+def why_none(
+    network: Network, evidence: Evidence, questions: Mapping[str, Question], *, crop: Crop | None = None,
+    probabilities: Mapping[str, float],
+) -> Literal["settled", "nothing", "test", "time"]:  # fmt: skip
+    """Why no question is put any more: settled; none worth its effort; only a test would tell; or not even that.
+
+    What was asked before and could not be told counts as open.
+    """
+    if settled(probabilities):
+        return "settled"
+    sets = likely_sets(network, evidence, probabilities)
+    open_ = [each for each in questions.values() if can_ask(each, evidence, (), crop)]
+    telling = [each for each in open_ if answers_to(network, evidence, sets, each).bits() >= WORTH_BITS]
+    if any(each.effort in TESTS for each in telling):
+        return "test"
+    return "nothing" if telling else "time"
+
+
+def _is_beside(chances: Mapping[str, float], about: Sequence[str]) -> bool:
+    """Whether a cause is as good as sure, and the question is about one that nobody would name."""
+    sure = any(chance >= AS_GOOD_AS_SURE for chance in chances.values())
+    return sure and bool(about) and chances.get(about[0], 0.0) < WORTH_ASKING_ABOUT
 
 
 def settled(chances: Mapping[str, float]) -> bool:

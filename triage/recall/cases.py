@@ -9,6 +9,7 @@ import msgspec
 from ..followup.done import Act, list_done, name_treatment
 from ..followup.standing import Standing
 from ..model.book import Book
+from ..report import words
 from .again import AdvisedResponse, AdvisedSuspect
 
 if TYPE_CHECKING:
@@ -116,7 +117,7 @@ def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
 def _amounts(responses: list[AdvisedResponse]) -> dict[str, str]:
     """How much of what at a time, of doses that are split over days."""
     split = {r.treatment: r.dose for r in reversed(responses) if r.dose and r.dose.days > 1 and r.dose.grams}
-    return {id_: f"{dose.grams / dose.days:.3g} g of {dose.what}" for id_, dose in split.items()}
+    return {id_: words.GRAMS.format(grams=dose.grams / dose.days, what=dose.what) for id_, dose in split.items()}
 
 
 def _recheck(look: StoredRecheck) -> KeptRecheck:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..followup.due import ALARM_DAYS, OVER_DAYS, list_due
+from ..followup.due import ALARM_DAYS, OVER_DAYS, UNSAID_WAIT_DAYS, list_due
 from ..followup.recovery import day_after, days_between
+from ..followup.watching import list_plots, list_watch
 from ..model.book import Book
 from ..model.case import Case, System
 from ..model.outcome import AlarmRaised
@@ -23,11 +24,14 @@ if TYPE_CHECKING:
 def due_on(book: Book, journal: Journal, on: str, *, ahead_days: int = 3) -> DueReport:
     """What is due on a day, and in the days after it, as far as the journal knew on that day."""
     readings = _readings_until(journal, on)
-    waits = max((harvest_wait(each, book.substances) or 0 for each in book.treatments.values()), default=0)
+    known = (harvest_wait(each, book.substances) or 0 for each in book.treatments.values())
+    waits = max(UNSAID_WAIT_DAYS, *known)
     cases = list_open(book, journal, on, acted_after=day_after(on, -waits - OVER_DAYS - 1))
+    system = journal.load_system() or System()
+    plots = list_plots(journal.beds(), journal.plants(), system.crops, cases, on)
     return list_due(
-        book, cases, readings, on=on, ahead_days=ahead_days,
-        alarms=water_alarms(book, journal.load_system() or System(), readings, on),
+        book, cases, readings, on=on, ahead_days=ahead_days, alarms=water_alarms(book, system, readings, on),
+        watch=[line for line in list_watch(book, cases, plots, on) if not line.over],
     )  # fmt: skip
 
 

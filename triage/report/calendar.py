@@ -52,5 +52,5 @@ def _key(line: DueLine) -> str:
     """
     due = line.due if line.last or line.kind != "test" else ""
     alarm = line.say if line.kind == "alarm" else ""
-    text = "|".join((line.kind, str(line.case), line.treatment, line.quantity, due, alarm))
+    text = "|".join((line.kind, str(line.case), line.treatment, line.quantity, line.bed, line.cause, due, alarm))
     return hashlib.sha256(text.encode()).hexdigest()[:24]

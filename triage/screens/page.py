@@ -34,8 +34,10 @@ class PlainPage:
 
     is_dumb_terminal = False
 
-    def __init__(self, file: IO[str] | None = None, width: int | None = None) -> None:
+    def __init__(self, file: IO[str] | None = None, width: int | None = None, *, spoken: bool = False) -> None:
+        """``spoken``: for whoever has it read aloud."""
         self.file = file or sys.stdout
+        self.spoken = spoken
         self.width = width or _window()
 
     def print(self, *objects: Any, soft_wrap: bool | None = None) -> None:
@@ -47,8 +49,10 @@ class PlainPage:
             print(f"{hang if number else lead}{line}", file=self.file)
 
 
-def open_page() -> Page:
-    """The page for answers: standard output, in colour where that is a terminal."""
+def open_page(*, spoken: bool = False) -> Page:
+    """The page for answers: standard output, in colour where that is a terminal and nobody has it read aloud."""
+    if spoken:
+        return PlainPage(spoken=True)
     if sys.stdout.isatty() or any(os.environ.get(name) for name in _WANTS_COLOUR):
         from .style import build_console
 

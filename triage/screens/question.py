@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.console import Console
 
 from ..errors import UsageError
@@ -46,10 +48,41 @@ def parse_answer(typed: str, shown: QuestionLine) -> tuple[list[str], list[str]]
     """What was typed → options (seen, not sure); both empty: none of these. Errors: UsageError says what is allowed."""
     if is_yes_or_no(shown):
         seen, unsure = parse_yes_or_no(typed)
+    elif _says_none(typed):
+        seen, unsure = [], []
+    elif place := by_first_letters(typed, [option.name for option in shown.options]):
+        seen, unsure = ([], [place - 1]) if typed.endswith("?") else ([place - 1], [])
     else:
         seen, unsure = parse_choice(typed, len(shown.options), one=shown.pick == "one")
     ids = [option.id for option in shown.options]
     return [ids[number] for number in seen], [ids[number] for number in unsure]
+
+
+def _says_none(typed: str) -> bool:
+    word = typed.lower().rstrip(".")
+    return word[:1].isalpha() and word in (wording.NONE_OF_THESE, *wording.KEYS["no"], *wording.KEYS["nothing"])
+
+
+def by_first_letters(typed: str, names: Sequence[str]) -> int:
+    """The number of the answer whose name begins so, or goes on so after a first word that others share; 0 if it is
+    none, or may be several. Errors: UsageError that says which it may be.
+
+    >>> fish = ["Fish look as always", "Fish gasp at the surface", "The fish behave oddly"]
+    >>> by_first_letters("gas", fish), by_first_letters("the?", fish), by_first_letters("odd", fish)
+    (2, 3, 0)
+    """
+    said = typed.lower().rstrip("?. ")
+    if not said[:1].isalpha():
+        return 0
+    firsts = [name.lower().split(" ")[0] for name in names]
+    begins = [
+        {name.lower(), name.lower().removeprefix(first).lstrip() if firsts.count(first) > 1 else name.lower()}
+        for name, first in zip(names, firsts, strict=True)
+    ]
+    found = [place for place, forms in enumerate(begins, start=1) if any(form.startswith(said) for form in forms)]
+    if len(found) > 1:
+        raise UsageError(wording.SEVERAL_BEGIN.format(typed, wording.listed([str(place) for place in found], "or")))
+    return found[0] if found else 0
 
 
 def parse_yes_or_no(typed: str) -> tuple[list[int], list[int]]:

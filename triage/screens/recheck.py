@@ -15,7 +15,6 @@ from ..followup.recovery import days_between
 from ..followup.roles import look_questions
 from ..intake import clean_text
 from ..model.book import Book
-from ..model.outcome import NextQuestion
 from ..session import Told
 from . import later_words as words
 from . import wording
@@ -50,10 +49,9 @@ class RecheckSeries(Series):
     def number(self) -> int:
         return len({told.question for told in self.session.told[self.recheck.known :] if told.question}) + 1
 
-    def _why_enough(self, step: NextQuestion) -> str:
-        """``bits`` is nothing for the opening, so this is asked of further questions only."""
+    def _why_enough(self) -> str:
         opening = len(list(self._opening()))
-        return "nothing" if self.number > opening + FURTHER else super()._why_enough(step)
+        return "nothing" if self.number > opening + FURTHER else super()._why_enough()
 
     def _back(self) -> None:
         """What was told at earlier looks stays."""

@@ -108,7 +108,7 @@ class SeasonPlayer:
             self.journal.save_system(case.system)
         for bed in event.beds:
             self._must_know(written, "beds", bed.crops, self.book.crops)
-            self.journal.save_bed(Bed(name=bed.name, kind=bed.kind, crops=tuple(bed.crops)))
+            self.journal.save_bed(Bed(name=bed.name, kind=bed.kind, crops=tuple(bed.crops), beside=tuple(bed.beside)))
         readings = [
             parse_assignment(text, self.book.quantities, on=event.day, kit=event.kit, point=event.point)
             for text in event.readings

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from rich.console import Console
 
@@ -14,10 +14,10 @@ from ..report.case_report import QuestionLine, Report
 from ..session import Session, Told
 from . import wording
 from .alarms import render_alarms
-from .question import nothing_typed, parse_answer, prompt_of, shortened, show_question
+from .beside import pictures_for, pictures_on_request, whisper
+from .question import is_yes_or_no, nothing_typed, parse_answer, prompt_of, shortened, show_question
 from .standing import render_so_far
-from .style import heading, line
-from .suspects import WORTH_NAMING
+from .style import columns, heading, line
 from .telling import ask_openly, hear_instead
 
 Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFError when nobody answers any more
@@ -25,7 +25,7 @@ Ask = Callable[[str], str]  # shows a prompt, gives the typed line; raises EOFEr
 LONGEST = 15  # questions; nobody enjoys more beside a plant
 UNSEEN = 4  # "can't tell" so often in a row means that looking does not help any more
 CHANGES = 2  # lists of what changed lately that are always asked; others only when they are worth it
-SURE = wording.SURE[0]  # from here on a cause counts as good as sure
+BY_ITSELF = ("settled", "nothing", "test", "time")  # why a series ends of its own accord, with no question left
 WEEK = 7  # days for which a reading stands for the water of today
 
 
@@ -60,6 +60,7 @@ class Series:
         self.record = record
         self.forget = forget
         self.names = names_of(session.book)
+        self.chances: Mapping[str, float] = {}  # of every cause, before the answer to a question that was chosen
         self.step = NextQuestion(id="", why="", bits=0.0, about=())  # what is being asked just now
         self.shown: QuestionLine | None = None  # the question of the book being asked just now
         self.ended = ""
@@ -90,15 +91,18 @@ class Series:
 
     def report(self) -> Report:
         """Everything told, looked at once more."""
-        return self.session.look(with_question=self.ended not in ("settled", "nothing"))
+        return self.session.look(with_question=self.ended not in BY_ITSELF)
 
     def _once(self) -> str:
         """Ask one thing; why the series ends, or '' while it goes on."""
-        step = self._next_step()
+        step = self._opening_step()
         if step is None:
-            return "settled" if self.session.is_settled() else "nothing"
-        if step.bits and (why := self._why_enough(step)):
-            return why
+            standing = self.session.standing()
+            self.chances, step = standing.chances, standing.question
+            if step is None:
+                return standing.why_none
+            if why := self._why_enough():
+                return why
         self.step, self.shown = step, None
         if step.id in self.session.book.questions:
             self._question(self.session.question_line(step))
@@ -109,14 +113,15 @@ class Series:
 
     # -- which step ------------------------------------------------------------------------------------------------
 
-    def _next_step(self) -> NextQuestion | None:
+    def _opening_step(self) -> NextQuestion | None:
+        """What everybody is asked first, one after another; None when all of it was asked."""
         asked = {told.question for told in self.session.told}
         for id_ in self._opening():
             if id_ not in asked:
                 step = NextQuestion(id=id_, why="", bits=0.0, about=())
                 if id_ not in self.session.book.questions or self.session.question_line(step).options:
                     return step
-        return self.session.next_question()
+        return None
 
     def _opening(self) -> Iterator[str]:
         questions = [q for q in self.session.book.questions.values() if not q.after]
@@ -131,23 +136,13 @@ class Series:
         """The number of the question being asked, counted from one."""
         return len({told.question for told in self.session.told if told.question}) + 1
 
-    def _why_enough(self, step: NextQuestion) -> str:
+    def _why_enough(self) -> str:
         """Why no further question is put, though one would tell something; '' if it is put."""
         opening = {*self._opening(), "readings"}
         last = [told.kind for told in self.session.told if told.question and told.question not in opening][-UNSEEN:]
         if last == ["cant-tell"] * UNSEEN:
             return "unseen"
-        return "long" if self.number > LONGEST else "nothing" if self._is_beside(step) else ""
-
-    def _is_beside(self, step: NextQuestion) -> bool:
-        """Whether one cause or several are as good as sure, and the question is about one that nobody would name.
-
-        What else may live in the bed is not what the grower came for.
-        """
-        suspects = self.session.look(with_question=False, with_responses=False).suspects
-        named = {suspect.cause for suspect in suspects if suspect.probability >= WORTH_NAMING}
-        sure = any(suspect.probability >= SURE for suspect in suspects)
-        return sure and not named.intersection(step.about[:1])
+        return "long" if self.number > LONGEST else ""
 
     # -- one step --------------------------------------------------------------------------------------------------
 
@@ -167,9 +162,13 @@ class Series:
     def _question(self, shown: QuestionLine) -> None:
         self.shown = shown
         self.show(shown)
+        wide = columns(self.console)
         while True:
             typed = self.typed(prompt_of(shown))
-            if not typed:
+            if not typed and columns(self.console) != wide:  # the window was resized: once more, as it fits now
+                self.show(shown)
+                wide = columns(self.console)
+            elif not typed:
                 line(self.console, nothing_typed(shown))
             elif typed.lower() in wording.KEYS["can't tell"]:
                 self.tell(Told(kind="cant-tell", question=shown.id))
@@ -184,8 +183,11 @@ class Series:
             line(self.console, (look, "triage.quiet"))
 
     def show(self, shown: QuestionLine) -> None:
-        """Put a question of the book."""
+        """Put a question of the book, and quietly beside it what may help."""
         show_question(shown, self.console, self.number)
+        pictures_for(shown, self.session.case.crop, self.console, self.session.book)
+        if self.step.bits:
+            whisper(self.chances, self.names, self.console)
 
     def _take(self, typed: str, shown: QuestionLine) -> bool:
         """Take an answer in numbers or in words; False if it answers nothing."""
@@ -196,6 +198,10 @@ class Series:
             if heard is None:
                 line(self.console, str(error))
             return heard == shown.id
+        if typed[0].isalpha() and not is_yes_or_no(shown):
+            said = [wording.inside(option.name) for option in shown.options if option.id in (*seen, *unsure)]
+            said = said or [wording.NONE_OF_THESE]
+            line(self.console, wording.CROP_TAKEN.format("; ".join(said)))
         offered = [option.id for option in shown.options]
         self.tell(self.session.answered(shown.id, seen, unsure=unsure, offered=offered))
         return True
@@ -231,6 +237,8 @@ class Series:
                 line(self.console, self._because())
             elif word in wording.KEYS["so far"]:
                 render_so_far(self.session.look(with_question=False, with_responses=False), self.console)
+            elif word in wording.KEYS["pictures"]:
+                pictures_on_request(self.shown, self.session.case.crop, self.console, self.session.book)
             elif word in wording.KEYS["help"]:
                 for words in wording.HELP:
                     line(self.console, words)

@@ -8,9 +8,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import cache
 from itertools import groupby
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from ..model.book import Book
 from ..model.rule import Grade
@@ -20,6 +21,9 @@ from .numbers import say_number, say_unit
 from .sheet_chart import draw_chart
 from .sheet_markdown import escape_markdown
 from .sheet_pictures import cause_pictures, finding_pictures
+
+if TYPE_CHECKING:
+    from jinja2 import Template
 
 SheetFormat = Literal["md", "html"]
 #: A cause at least this likely is told with its reasons, at most so many; so many remedies are told with their steps.
@@ -33,21 +37,29 @@ _ADDRESS = re.compile(r"https?://[^\s<>\"'\\]+")
 
 def render_sheet(sheet: CaseSheet, form: SheetFormat, book: Book) -> str:
     """The whole page. ``book`` knows the pictures; nothing else is taken from it."""
-    from jinja2 import Environment, StrictUndefined
     from markupsafe import Markup
 
-    def in_markdown(value: Any) -> Any:
-        return value if isinstance(value, Markup) else escape_markdown(str(value))
+    drawn = _drawings(sheet, book, Markup) if form == "html" else {}
+    text = _template(form).render(sheet=sheet, w=sheet_words, v=View(sheet, Markup), **drawn)
+    return text if form == "html" else _one_blank_line(text)
+
+
+@cache
+def _template(form: SheetFormat) -> Template:
+    from jinja2 import Environment, StrictUndefined
 
     environment = Environment(
-        autoescape=form == "html", finalize=in_markdown if form == "md" else None, undefined=StrictUndefined,
+        autoescape=form == "html", finalize=_in_markdown if form == "md" else None, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True,
     )  # fmt: skip
     environment.filters["inside"] = wording.inside
-    template = environment.from_string(Path(__file__).with_name(f"sheet.{form}.j2").read_text(encoding="utf-8"))
-    drawn = _drawings(sheet, book, Markup) if form == "html" else {}
-    text = template.render(sheet=sheet, w=sheet_words, v=View(sheet, Markup), **drawn)
-    return text if form == "html" else _one_blank_line(text)
+    return environment.from_string(Path(__file__).with_name(f"sheet.{form}.j2").read_text(encoding="utf-8"))
+
+
+def _in_markdown(value: Any) -> Any:
+    from markupsafe import Markup
+
+    return value if isinstance(value, Markup) else escape_markdown(str(value))
 
 
 def _one_blank_line(text: str) -> str:

@@ -14,6 +14,7 @@ from .numbers import say_number, say_unit
 WIDTH, HEIGHT = 340, 168
 LEFT, RIGHT, TOP, BOTTOM = 46, 10, 24, 26  # room for scale, title and days
 _SIZE = 3.2  # of a dot
+_LEAST = 1e-6  # a span too small to be drawn
 _STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 
@@ -66,7 +67,7 @@ def _room(readings: Sequence[MeasuredLine], limit: LimitLine | None) -> tuple[fl
     values = [r.value for r in readings]
     values += [end for r in readings if r.bound == "=" for end in (r.low, r.high) if end is not None]
     low, high = min(values), max(values)
-    reach = max(high - low, 0.1 * abs(high), 1e-6)
+    reach = max(high - low, 0.1 * abs(high), _LEAST)
     for end in (limit.low, limit.high) if limit else ():
         if end is not None and low - reach <= end <= high + reach:
             low, high = min(low, end), max(high, end)
@@ -79,7 +80,8 @@ def nice_ticks(low: float, high: float, most: int = 4) -> list[float]:
     >>> nice_ticks(6.4, 7.3), nice_ticks(0.0, 0.0)
     ([6.25, 6.5, 6.75, 7.0, 7.25, 7.5], [0.0, 0.25, 0.5, 0.75, 1.0])
     """
-    span = max(high - low, 0.05 * abs(high)) or 1.0
+    span = max(high - low, 0.05 * abs(high))
+    span = span if span > _LEAST else 1.0
     rough = span / most
     power = 10.0 ** math.floor(math.log10(rough))
     step = next(power * s for s in _STEPS if power * s >= rough * (1 - 1e-9))

@@ -18,6 +18,6 @@ def escape_markdown(text: str) -> str:
     >>> print(escape_markdown("- 2 leaves"), escape_markdown("7.4"), escape_markdown("3. row"))
     \\- 2 leaves 7.4 3\\. row
     """
-    text = _SPECIAL.sub(r"\\\g<0>", " ".join(text.splitlines()))
+    text = _SPECIAL.sub(r"\\\g<0>", " ".join(text.split()))
     text = _LINK.sub(r"\\\g<0>", text)
     return _FIRST_NUMBER.sub(r"\1\\", _FIRST_SIGN.sub(r"\\", text))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from typing import IO, TYPE_CHECKING
 
+from . import wording
 from .page import PlainPage, terminal_width
 
 if TYPE_CHECKING:
@@ -30,16 +31,29 @@ WIDEST = 100  # longer lines are hard to read
 NARROWEST = 20
 
 
-def build_console(*, width: int | None = None, file: IO[str] | None = None, colour: bool | None = None) -> Console:
-    """The console for people: no markup, no emoji codes, no guessing; ``colour`` None asks the terminal."""
+def build_console(
+    *, width: int | None = None, file: IO[str] | None = None, colour: bool | None = None, spoken: bool = False
+) -> Console:
+    """The console for people: no markup, no emoji codes, no guessing; ``colour`` None asks the terminal.
+
+    ``spoken``: the screen is read aloud, so there is neither colour nor picture, and signs are words.
+    """
     from rich.console import Console
     from rich.theme import Theme
 
-    return Console(
+    colour = False if spoken else colour
+    console = Console(
         theme=Theme(STYLES), width=width, file=file, no_color=None if colour is None else not colour,
         force_terminal=colour, color_system="standard" if colour else "auto", highlight=False, markup=False,
         emoji=False,
     )  # fmt: skip
+    console.spoken = spoken  # type: ignore[attr-defined]
+    return console
+
+
+def is_spoken(console: Page) -> bool:
+    """Whether the screen is read aloud."""
+    return bool(getattr(console, "spoken", False))
 
 
 def columns(console: Page) -> int:
@@ -64,6 +78,8 @@ def run_in(console: Page, words: str, *parts: str | tuple[str, str]) -> None:
 
 def line(console: Page, *parts: str | tuple[str, str], indent: int = 2, bullet: str = "") -> None:
     """One paragraph, indented; a part is text, or (text, style name). A bullet hangs in the indent."""
+    if is_spoken(console):
+        bullet = wording.SPOKEN.get(bullet, bullet)
     hang = len(bullet) + 1 if bullet else 0
     width = max(NARROWEST, columns(console) - indent - hang)
     lead, below = " " * indent + (f"{bullet} " if bullet else ""), " " * (indent + hang)

@@ -75,7 +75,9 @@ def _crop_of(series: Series, typed: str, yours: list[str]) -> str | None:
         return yours[place - 1] if 1 <= place <= len(yours) else None
     from ..book.casefile import find_named  # brings YAML with it, so not before it is needed
 
-    return find_named(typed, series.session.book.crops)
+    crops = series.session.book.crops
+    begin = [id_ for id_, crop in crops.items() if crop.name.lower().startswith(typed.lower())]
+    return find_named(typed, crops) or (begin[0] if len(begin) == 1 else None)
 
 
 def _near(series: Series, typed: str) -> str:

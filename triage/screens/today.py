@@ -18,7 +18,7 @@ GROUPS = {
     "alarm": ("alarm",),
     "wait": ("wait",),
     "step": ("step",),
-    "look": ("look", "series"),
+    "look": ("look", "watch", "series"),
     "test": ("retest", "test"),
 }
 LATE_KINDS = ("step", "look", "test")

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from ..model.rule import Grade
+from ..report import words as report_words
 
 GRADE_WORDS: dict[Grade, str] = {
     "ok": "fine around these animals",
@@ -36,7 +37,7 @@ RANGE = "{} to {}"
 BOUND_WORDS = {"=": "", "<=": "at most ", ">=": "at least ", "<": "below ", ">": "above "}
 SURE: tuple[float, ...] = (0.85, 0.5, 0.2, 0.0)  # from these probabilities on a cause is called so:
 SURE_WORDS = ("very likely", "likely", "possible", "less likely")
-SMALL_FIRST = ("*",)  # first words that lose their capital inside a sentence ("*": all); nouns in German do not
+SPOKEN = {"!": "Caution:", "x": "Not:", ">": "So:", "=": "Amount:"}  # signs, where the screen is read aloud
 AND_OR = {"and": "and", "or": "or"}
 DAYS_AGO = ("Today", "Yesterday", "{} days ago")
 COUNTED = {
@@ -47,7 +48,8 @@ COUNTED = {
 #: What may be typed at a prompt, in lower case.
 KEYS = {
     "enough": ("q", "quit", "enough"), "keep": ("k", "keep"), "back": ("b", "back"), "why": ("w", "why"),
-    "so far": ("s", "so far"), "help": ("h", "help"), "can't tell": ("t", "can't tell"), "yes": ("y", "yes"),
+    "so far": ("s", "so far"), "pictures": ("p", "pictures"), "help": ("h", "help"),
+    "can't tell": ("t", "can't tell"), "yes": ("y", "yes"),
     "no": ("n", "no"), "perhaps": ("?", "y?", "1?", "perhaps", "maybe"), "nothing": ("none", "nothing", "-", "?"),
 }  # fmt: skip
 
@@ -114,15 +116,17 @@ SAVED_MORE = "Saved as case {number}. Everything, with all steps: triage case sh
 
 # -- the series
 
-INTRO = "Answer by looking. Any time: t can't tell, b back, w why, s so far, q enough, k keep for later, h help."
+INTRO = "Answer by looking. Any time: t can't tell, b back, w why, s so far, p pictures, q enough, k keep, h help."
 HELP = (
     "A number picks that answer; where several may be true, give several: 1 3.",
     "2? says that you are not sure about number 2; 0 says none of these.",
+    "The first letters of an answer do, too.",
     "Or type what you see in your own words.",
     "t  I can't tell; go on",
     "b  back: take my last answer back",
     "w  why do you ask that?",
     "s  what does it look like so far?",
+    "p  show me pictures of these answers",
     "q  enough questions; the answer, please",
     "k  keep this for later and stop (Ctrl-C does the same)",
     "Every answer is kept the moment it is given.",
@@ -137,6 +141,7 @@ YES_OR_NO = "y, n or t: "
 EMPTY = "Type the number of what you see, 0 for none of these, or t if you can't tell (h for help)."
 EMPTY_YES_NO = "Type y or n, or t if you can't tell (h for help)."
 NO_ANSWER = "'{}' is no answer here: {}."
+SEVERAL_BEGIN = "Several answers begin with '{}': {}. Type a few more letters, or the number."
 ALLOWED_ONE = "a number from 0 to {}, 2? if not sure, t for can't tell"
 ALLOWED_ANY = "numbers from 0 to {} such as 1 3, 2? if not sure, t for can't tell"
 ALLOWED_YES_NO = "y, n, ? if not sure, t for can't tell"
@@ -171,6 +176,9 @@ ASK_BECAUSE = {
 TELLS_APART = "It helps to tell apart: {}."
 TELLS_WHETHER = "It shows whether it is {}."
 SO_FAR = "So far, before the next answer:"
+SO_FAR_BESIDE = "(so far: {})"
+PICTURES_ASKED = "p shows these answers as pictures."
+NO_PICTURES = "There are no pictures of these answers."
 SO_FAR_NOTHING = "So far nothing stands out."
 GO_ON = "When that is done: Enter goes on with the plant, q shows what I can say now, k keeps this for later."
 GO_ON_PROMPT = "Go on? "
@@ -178,6 +186,8 @@ GO_ON_HELP = "Press Enter to go on, q for the answer as it stands, k to keep it 
 ENDED = {
     "settled": "That is clear enough; more questions would hardly change it.",
     "nothing": "No further look would tell more than the check below.",
+    "test": "Looking does not get further now; a test does: see the check below.",
+    "time": "No further look would tell more now; the check below will, or time.",
     "long": "That is enough to ask of anybody; the rest is for the check below, or for time.",
     "unseen": "Looking alone does not get further here; the check below does.",
     "enough": "",
@@ -253,7 +263,7 @@ def inside(name: str) -> str:
     >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
     ('iron shortage', 'pH is high', 'EC too high')
     """
-    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(SMALL_FIRST)
+    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(report_words.SMALL_FIRST)
     return name if stays else name[:1].lower() + name[1:]
 
 

@@ -45,21 +45,42 @@ def pictures_beside(findings: Sequence[str], crop: str, console: Console, *, boo
     Passed over are answers without a picture, and those that share one. Gives back how many were drawn; with fewer
     than two nothing is printed: one picture among answers in words would pull the answer towards it.
     """
+    if console.is_dumb_terminal:
+        return words_beside(findings, crop, console, book=book)
+    for text in lines_beside(findings, crop, console, book=book):
+        console.print(text, soft_wrap=True)
+    return len(_offered(findings, crop, book))
+
+
+def words_beside(findings: Sequence[str], crop: str, console: Console, *, book: Book) -> int:
+    """The same pictures in words, for whoever cannot see them."""
+    found = _offered(findings, crop, book)
+    for number, shown in found:
+        line(console, shown.says, bullet=f"{number:>2}")
+    return len(found)
+
+
+def lines_beside(findings: Sequence[str], crop: str, console: Console, *, book: Book) -> list[Text]:
+    """The lines that ``pictures_beside`` prints."""
+    found = _offered(findings, crop, book)
+    rasters = [small_raster(shown.scenes[-1]) for _, shown in found]
+    colours = shows_colours(console)
+    blocks = [_numbered(raster, number, colours) for raster, (number, _) in zip(rasters, found, strict=True)]
+    lines = _rows(console, blocks)
+    if not colours and rasters:
+        said = f"{words.LEGEND}: {legend(rasters)}"
+        wrapped = Text(said).wrap(console, columns(console) - INDENT)
+        lines += [Text.assemble(" " * INDENT, part) for part in wrapped]
+    return lines
+
+
+def _offered(findings: Sequence[str], crop: str, book: Book) -> list[tuple[int, Shown]]:
+    """The pictures that may stand beside answers, with the answers' numbers; two at least, or none."""
     row = row_of(book, findings)
     pictures = [find_picture(book, id_) for id_ in findings]
     alone = [n for n, picture in enumerate(pictures) if picture is not None and pictures.count(picture) == 1]
     found = [(n + 1, shown) for n in alone if (shown := show(book, findings[n], crop, row=row)) is not None]
-    if len(found) < 2:
-        return 0
-    if console.is_dumb_terminal:
-        for number, shown in found:
-            line(console, shown.says, bullet=f"{number:>2}")
-        return len(found)
-    rasters = [small_raster(shown.scenes[-1]) for _, shown in found]
-    colours = shows_colours(console)
-    blocks = [_numbered(raster, number, colours) for raster, (number, _) in zip(rasters, found, strict=True)]
-    _print_rows(console, blocks, rasters)
-    return len(found)
+    return found if len(found) > 1 else []
 
 
 def small_raster(scene: Scene) -> Raster:
@@ -105,16 +126,22 @@ def _most(scene: Scene, room: int) -> float:
 
 
 def _print_rows(console: Console, blocks: Sequence[list[Text]], rasters: Sequence[Raster]) -> None:
-    """Blocks side by side, as many as fit into a row; letters explained below where there is no colour."""
-    room = columns(console) - INDENT
-    rest = list(blocks)
-    while rest:
-        count = next(n for n in range(len(rest), 0, -1) if n == 1 or _wide(rest[:n]) <= room)
-        for text in beside(rest[:count], GAP):
-            console.print(Text.assemble(" " * INDENT, text), soft_wrap=True)
-        rest = rest[count:]
+    """Blocks side by side; letters explained below where there is no colour."""
+    for text in _rows(console, blocks):
+        console.print(text, soft_wrap=True)
     if not shows_colours(console):
         line(console, f"{words.LEGEND}: {legend(rasters)}")
+
+
+def _rows(console: Console, blocks: Sequence[list[Text]]) -> list[Text]:
+    """Blocks side by side, as many as fit into a row."""
+    room = columns(console) - INDENT
+    rest, lines = list(blocks), []
+    while rest:
+        count = next(n for n in range(len(rest), 0, -1) if n == 1 or _wide(rest[:n]) <= room)
+        lines += [Text.assemble(" " * INDENT, text) for text in beside(rest[:count], GAP)]
+        rest = rest[count:]
+    return lines
 
 
 def _wide(blocks: Sequence[Sequence[Text]]) -> int:
