@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import msgspec
 
@@ -34,6 +34,8 @@ from .water.latest import Current, current_readings
 from .water.limits import least
 from .water.readings import make_reading
 
+#: Texts whose reading is kept: those of one session, and more.
+KEPT_TEXTS = 500
 #: Suspects less likely than this do not stir up responses.
 WORTH_TREATING = 0.10
 
@@ -61,6 +63,7 @@ class Engines:
     def read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
         """Findings heard in some words, and what was not understood."""
         if text not in self._heard:
+            _make_room(self._heard)
             self._heard[text] = self._read(text) if text.strip() else ((), ())
         return self._heard[text]
 
@@ -108,6 +111,7 @@ class Engines:
                     )
                 except UsageError:  # a number that cannot be this quantity goes back to the words
                     rest = f"{rest} {number.words}"
+            _make_room(self._spoken)
             self._spoken[key] = (tuple(readings), rest)
         return self._spoken[key]
 
@@ -244,6 +248,12 @@ class Engines:
     def grade(self, substance: Substance, plan: Plan, water: Water) -> Verdict:
         """How a substance may be used like this in this water."""
         return grade_substance(substance, plan, water, Assumptions.from_book(self.book), self.rules.run_guard)
+
+
+def _make_room(kept: dict[Any, Any]) -> None:
+    """Forget everything now and then, so that ten thousand cases take no more room than one."""
+    if len(kept) >= KEPT_TEXTS:
+        kept.clear()
 
 
 def closed(case: Case, book: Book) -> tuple[Case, tuple[str, ...]]:

@@ -10,29 +10,35 @@ import click
 
 from ..errors import UsageError
 from ..report.case_report import Report
-from ..session import Session, session_from_case, told_as_answer
+from ..session import Session, told_as_answer
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, plain_option, print_json
+from .written import Desk
 
 if TYPE_CHECKING:
     from ..journal import Journal
     from ..screens.series import Series
+    from .many import Count
 
 
 @click.command()
-@click.option("--from", "case_file", type=click.Path(path_type=Path), help="A CASE.yaml: no questions are asked.")
+@click.option(
+    "--from", "case_file", type=click.Path(path_type=Path), help="A CASE.yaml, or a folder of them: nothing is asked."
+)
 @click.option("--on", help="Day of the look (2026-05-04); today if not said.")
 @click.option("--numbers", is_flag=True, help="Show probabilities beside the words.")
 @click.option("--full", is_flag=True, help="Show every suspect, step, caution and reading.")
 @click.option("--why", is_flag=True, help="Show what fired for the first suspect, with the sources.")
 @click.option("--exit-on-alarm", is_flag=True, help="Exit with 1 if there is an alarm.")
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
+@click.option("--out", type=click.Path(path_type=Path), help="With a folder: JSON Lines into this file; resumes there.")
+@click.option("--jobs", type=click.IntRange(1, 64), help="With a folder: how many processes.")
 @plain_option
 @home_option
 @json_option
 def plant(
     case_file: Path | None, on: str | None, numbers: bool, full: bool, why: bool, exit_on_alarm: bool, new: bool,
-    home: str | None, as_json: bool,
+    out: Path | None, jobs: int | None, home: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Answer a few questions beside a plant: likely causes, the deciding check, what the fish survive.
 
@@ -41,8 +47,13 @@ def plant(
     folder = home_folder(home)
     if case_file is None and as_json:
         raise UsageError("--json asks nothing, so it needs --from CASE.yaml")
+    if (out is not None or jobs is not None) and not (case_file is not None and case_file.is_dir()):
+        raise UsageError("--out and --jobs go with --from and a folder of cases")
+    if case_file is not None and case_file.is_dir():
+        count = _from_folder(case_file, on, folder, as_json=as_json, jobs=jobs, out=out)
+        sys.exit(1 if count.bad or (exit_on_alarm and count.alarms) else 0)
     if case_file is not None:
-        report = _from_file(case_file, on, folder)
+        report = Desk(folder, on).look(case_file)
         if as_json:
             print_json(report)
         else:
@@ -53,19 +64,21 @@ def plant(
         sys.exit(1)
 
 
-def _from_file(path: Path, on: str | None, folder: Path) -> Report:
-    from ..book.casefile import load_case
-    from ..intake import build_case
+def _from_folder(
+    cases: Path, on: str | None, home: Path, *, as_json: bool, jobs: int | None, out: Path | None
+) -> Count:
+    """Every case of a folder, a line each; what came of it goes to standard error."""
+    from ..screens.many import say_count, show_looked
+    from .many import Looked, look_at_folder
 
-    book = open_own_book(folder)
-    file = load_case(path)
-    saved, readings = common.load_saved(folder) if file.case.system is None else (None, ())
-    case = build_case(file, book, today=common.day(on), saved=saved)
-    if file.case.system is None and common.has_journal(folder):
-        book = common.own_book_here(folder, case.on)
-    session = session_from_case(book, case)
-    session.readings = (*readings, *session.readings)
-    return session.look()
+    page = common.page()
+
+    def show(looked: Looked) -> None:
+        show_looked(page, looked.case, bytes(looked.report or b""), looked.faults)
+
+    count = look_at_folder(cases, home, on, jobs=jobs, out=out, show=None if as_json or out else show)
+    click.echo(say_count(count.looked, count.bad, count.alarms, count.before), err=True)
+    return count
 
 
 def show_report(

@@ -108,6 +108,10 @@ CAUTIONS = "Please note"
 NEXT = "One more look would help"
 SAVED = "Saved as case {number}. Look at it again: triage case show {number}"
 MORE = "Everything, with all steps: add --full. The reasoning with its sources: add --why."
+MANY_LOOKING = "Looking at the cases"
+MANY_NONE = "nothing in the book fits well"
+MANY_DONE = "Looked at {looked} cases: {bad} could not be read, {alarms} have an alarm."
+MANY_BEFORE = "{} stood there already."
 SAVED_MORE = "Saved as case {number}. Everything, with all steps: triage case show {number} --full. Reasons: --why."
 
 # -- the series
