@@ -133,20 +133,3 @@ def test_long_typed_text_is_said_back_short() -> None:
 def test_every_question_of_the_book_can_be_taken_in_at_a_glance(book: Book) -> None:
     long = {id_: len(question.options) for id_, question in book.questions.items() if len(question.options) > 10}
     assert long == {}
-
-
-def test_no_question_sends_people_to_a_latin_word(book: Book) -> None:
-    asked = " ".join(f"{q.ask} {q.look}" for q in book.questions.values()).lower()
-    for term in (
-        "chlorosis",
-        "necrosis",
-        "lesion",
-        "stipple",
-        "frass",
-        "pathogen",
-        "petiole",
-        "lamina",
-        "spp.",
-        "sporul",
-    ):
-        assert term not in asked
