@@ -17,9 +17,9 @@ import msgspec
 from .problem import Part, Problem
 
 #: A branch is left out when all of it is at most this share of what was summed so far.
-LEAST_SHARE = 1e-9
-#: Branches that are looked into before the rest is left out, whatever it may weigh.
-MOST_BRANCHES = 20_000
+LEAST_SHARE = 1e-7
+#: Branches that are weighed before the rest is left out, whatever it may weigh.
+MOST_BRANCHES = 5000
 
 
 class FewSums(msgspec.Struct, frozen=True, kw_only=True):
@@ -58,7 +58,6 @@ class _Walk:
         for place in range(after, len(self.parts)):
             part, at_most = self.parts[place], odds * self._at_most(place, missing)
             if at_most > LEAST_SHARE * self.total and self.branches < MOST_BRANCHES:
-                self.branches += 1
                 now_missing = list(map(mul, missing, self.missing[place]))
                 self.enter((*names, part.cause), odds * part.odds, now_missing, place + 1)
             else:
@@ -67,6 +66,9 @@ class _Walk:
     def _at_most(self, place: int, missing: Sequence[float]) -> float:
         """What all sets of a branch weigh at most: that of one more cause and any of those behind it."""
         odds, rest_missing = self.behind[place]
+        self.branches += 1
+        if self.branches > MOST_BRANCHES:
+            return odds
         return odds * self._seen(list(map(mul, missing, rest_missing)))
 
 

@@ -13,6 +13,7 @@ from triage.model.outcome import Together
 
 from .bounds import bounded
 from .evidence import Evidence
+from .few_causes import sum_few
 from .network import OTHER, Network
 from .problem import Problem, apart_chances, boil_down, leak_of, seen_chance
 from .quickscore import Sums
@@ -26,7 +27,9 @@ TOGETHER_MOST = 3
 #: Pairs are looked for among this many of the likeliest causes.
 _PAIRS_AMONG = 6
 
-Method = Literal["quickscore", "sweep", "bounds"]
+Method = Literal["quickscore", "sweep", "bounds", "few"]
+#: A sum over few sets of causes stands in for the exact one when it is as near as this.
+FEW_WITHIN = 1e-4
 
 
 class Posterior(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,13 +56,18 @@ class Posterior(msgspec.Struct, frozen=True, kw_only=True):
 def infer(network: Network, evidence: Evidence, *, method: Method | None = None) -> Posterior:
     """The posterior of one case, by the named method or by the best one for its size.
 
-    ``sweep`` leaves ``by_itself`` empty. Evidence that cannot occur, or names an unknown finding, is a ValueError.
+    ``sweep`` and ``few`` leave ``by_itself`` empty. Evidence that cannot occur, or names an unknown finding, is a
+    ValueError.
     """
-    if method != "sweep":
-        return belief(network, evidence, method)[0]
     problem = boil_down(network, evidence)
-    present, total = sweep(problem)
-    return _posterior(network, evidence, problem, present, total, method="sweep")
+    if method == "sweep":
+        present, total = sweep(problem)
+        return _posterior(network, evidence, problem, present, total, method="sweep")
+    if method == "few" or (method is None and len(problem.findings) > MOST_BITS):
+        found = _by_few(network, evidence, problem)
+        if method == "few" or found.bound <= FEW_WITHIN:
+            return found
+    return belief(network, evidence, method)[0]
 
 
 def belief(network: Network, evidence: Evidence, method: Method | None = None) -> tuple[Posterior, Sums]:
@@ -71,7 +79,17 @@ def belief(network: Network, evidence: Evidence, method: Method | None = None) -
     found = _posterior(network, evidence, sums.problem, sums.present(), total, method=used)
     beside = sums.folds_with(OTHER) if OTHER in sums.factors and evidence.seen else None
     by_itself = {one: _by_itself(network, evidence, sums, one, found, beside) for one in sorted(evidence.seen)}
-    return msgspec.structs.replace(found, by_itself=by_itself, bound=bound), sums
+    found = msgspec.structs.replace(found, by_itself=by_itself, bound=bound)
+    if method is None and used == "bounds":
+        few = _by_few(network, evidence, problem)
+        found = msgspec.structs.replace(few, by_itself=by_itself) if few.bound <= FEW_WITHIN else found
+    return found, sums
+
+
+def _by_few(network: Network, evidence: Evidence, problem: Problem) -> Posterior:
+    few = sum_few(problem)
+    found = _posterior(network, evidence, problem, few.present, few.total, method="few")
+    return msgspec.structs.replace(found, bound=few.bound)
 
 
 def _posterior(
