@@ -28,7 +28,7 @@ HEALTHY = "healthy"
 #: Things of which the colour decides what they are.
 SPOTS = words_of("spot patch dot")
 #: What spots have, as leaves do.
-OF_SPOTS = words_of("edge centre middl")
+OF_SPOTS = words_of("edge centre middl ring")
 DEAD = "dead"
 _COORDINATE = words_of("or and to then not very almost first alter up later")
 
@@ -126,12 +126,23 @@ def bound(phrase: Phrase, used: Sequence[int], sentence: Sentence) -> bool:
             end = next((place for place in used[number + 1 :] if tokens[place] in NOUNS), right)
             if any(_rival(place, colour, phrase, tokens) for place in range(left + 1, end)):
                 return False
+    if any(_healthy_elsewhere(place, phrase, tokens) for place in used if tokens[place] in (HEALTHY, "green")):
+        return False
     if any(_of_a_spot(place, phrase, tokens) for place in used if tokens[place] in OF_SPOTS):
         return False
     like_colours = [place for place in used if tokens[place] in LIKE_COLOURS or tokens[place] in SIZES]
     if any(_belongs_elsewhere(place, used, phrase, sentence) for place in like_colours):
         return False
     return not any(_nearer_organ(left, right, phrase, tokens) for left, right in pairwise(used))
+
+
+def _healthy_elsewhere(place: int, phrase: Phrase, tokens: Sequence[str]) -> bool:
+    """Whether it is another thing that stays healthy: the veins in "old leaves with the veins still green"."""
+    skipped = SOFT | {HEALTHY}
+    before = next((p for p in range(place - 1, -1, -1) if is_content(tokens[p]) and tokens[p] not in skipped), None)
+    if before is None or tokens[before] in PROPS or tokens[before] in phrase.needs:
+        return False
+    return tokens[before] in NOUNS or tokens[before] in ORGAN
 
 
 def _of_a_spot(place: int, phrase: Phrase, tokens: Sequence[str]) -> bool:
