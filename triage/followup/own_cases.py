@@ -16,6 +16,7 @@ from ..model.book import Book
 from ..model.cause import Cause
 from ..model.odds import BASE
 from ..model.outcome import Favoured
+from ..report import words
 
 #: What a reason from proven cases is called where reasons are named.
 RULE = "proven-cases-here"
@@ -80,7 +81,7 @@ def as_favoured(book: Book, rates: Sequence[OwnRate]) -> tuple[Favoured, ...]:
 
 def say_rate(book: Book, rate: OwnRate) -> str:
     """The count and what follows from it, in a sentence."""
-    name = book.causes[rate.cause].name
-    times = f"{rate.factor:.1f} times as likely" if rate.factor >= 1 else f"{1 / rate.factor:.1f} times less likely"
-    cases = "1 proven case" if rate.cases == 1 else f"{rate.cases} proven cases"
-    return f"{rate.proven} of {cases} in this garden turned out to be “{name}”; that makes it {times} here."
+    likelier = rate.factor >= 1
+    times = words.AS_LIKELY.format(rate.factor) if likelier else words.LESS_LIKELY.format(1 / rate.factor)
+    said = words.ONE_PROVEN_HERE if rate.cases == 1 else words.PROVEN_HERE
+    return said.format(proven=rate.proven, cases=rate.cases, cause=book.causes[rate.cause].name, times=times)

@@ -6,15 +6,10 @@ from ..model.book import Book
 from ..model.garden import OtherLook
 from ..model.outcome import Ranking
 from ..ranking.alike import Alike
+from . import words
 
 #: What moves a cause less than this, either way, is not worth a sentence.
 WORTH_SAYING = 1.2
-_SAYS = {
-    "several-crops": "Several kinds of crop have it now, too: {looks} ({symptoms}). That points to what they share, "
-    "the water first.",
-    "one-crop": "Other crops looked at these days do not show it: {looks}. That points to this kind of crop.",
-    "one-plant": "Others of the same kind looked at these days do not show it: {looks}. That points to this plant.",
-}
 
 
 def say_alike(book: Book, alike: Alike | None) -> tuple[str, ...]:
@@ -23,7 +18,7 @@ def say_alike(book: Book, alike: Alike | None) -> tuple[str, ...]:
         return ()
     looks = ", ".join(_look(book, look) for look in alike.looks)
     symptoms = "; ".join(_inside(book.findings[id_].name) for id_ in alike.symptoms)
-    return (_SAYS[alike.role].format(looks=looks, symptoms=symptoms),)
+    return (words.ALIKE[alike.role].format(looks=looks, symptoms=symptoms),)
 
 
 def say_own_cases(book: Book, ranking: Ranking) -> tuple[str, ...]:
@@ -37,9 +32,11 @@ def say_own_cases(book: Book, ranking: Ranking) -> tuple[str, ...]:
 
 
 def _look(book: Book, look: OtherLook) -> str:
-    crop = _inside(book.crops[look.crop].name) if look.crop in book.crops else "a plant"
-    return f"{crop} (case {look.number}, {look.on})"
+    crop = _inside(book.crops[look.crop].name) if look.crop in book.crops else words.THE_PLANT
+    return words.ALIKE_LOOK.format(crop=crop, case=look.number, day=look.on)
 
 
 def _inside(name: str) -> str:
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+    """A name as it stands inside a sentence: nouns of German and abbreviations as they are."""
+    small = {"*", name.split(" ")[0].strip(",")} & set(words.SMALL_FIRST)
+    return name[:1].lower() + name[1:] if small and not name[1:2].isupper() else name

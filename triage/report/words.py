@@ -16,6 +16,19 @@ DAY, DAYS = "1 day", "{} days"
 AND = "and"
 SMALL_FIRST = ("*",)  # first words that lose their capital inside a sentence ("*": all); nouns in German do not
 
+# -- what the garden's own journal added
+
+ALIKE = {
+    "several-crops": "Several kinds of crop have it now, too: {looks} ({symptoms}). That points to what they share, "
+    "the water first.",
+    "one-crop": "Other crops looked at these days do not show it: {looks}. That points to this kind of crop.",
+    "one-plant": "Others of the same kind looked at these days do not show it: {looks}. That points to this plant.",
+}
+ALIKE_LOOK = "{crop} (case {case}, {day})"
+PROVEN_HERE = "{proven} of {cases} proven cases in this garden turned out to be “{cause}”; that makes it {times} here."
+ONE_PROVEN_HERE = "{proven} of 1 proven case in this garden turned out to be “{cause}”; that makes it {times} here."
+AS_LIKELY, LESS_LIKELY = "{:.1f} times as likely", "{:.1f} times less likely"
+
 # -- what is due
 
 THE_PLANT = "the plant"
