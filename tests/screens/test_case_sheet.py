@@ -25,7 +25,7 @@ from triage.model.quantity import Reading
 from triage.recall.looks import keep_look, keep_recheck, open_look, open_recheck
 from triage.recall.sheet import build_sheet
 from triage.report.case_report import encode_json, report_as_data
-from triage.report.case_sheet import CaseSheet, LimitLine, MeasuredLine
+from triage.report.case_sheet import AlarmLine, CaseSheet, LimitLine, MeasuredLine
 from triage.report.own_words import Own, clean
 from triage.screens.sheet import render_sheet
 from triage.screens.sheet_chart import HEIGHT, WIDTH, draw_chart, nice_ticks
@@ -189,6 +189,18 @@ def test_of_a_case_begun_and_of_an_older_report(tmp_path: Path, book: Book) -> N
         assert "in short" in page
 
 
+def test_where_nothing_fits_it_says_so_and_names_no_remedy(sheet: CaseSheet, book: Book) -> None:
+    assert sheet.advice is not None
+    weak = tuple(msgspec.structs.replace(cause, probability=0.1) for cause in sheet.advice.causes)
+    for alarms, named in (((), False), ((AlarmLine(say="Air first!", do=("Air stone.",)),), True)):
+        advice = msgspec.structs.replace(sheet.advice, causes=weak, none_in_book=0.6, alarms=alarms)
+        for form in ("md", "html"):
+            page = render_sheet(msgspec.structs.replace(sheet, advice=advice), form, book)  # type: ignore[arg-type]
+            assert "Nothing in the book explains this well" in page
+            assert "The check that settles it" not in page
+            assert (sheet.advice.remedies[0].steps[0] in page.replace("\\", "")) is named
+
+
 # -- nothing typed changes the shape of a page -----------------------------------------------------------------------
 
 
@@ -305,6 +317,28 @@ def test_a_source_that_is_no_web_address_is_no_link(sheet: CaseSheet, book: Book
         other = msgspec.structs.replace(sheet, sources=tuple(strange))
         assert "a" not in {tag for tag, _ in Shape(render_sheet(other, "html", book)).tags}
         assert address not in render_sheet(other, "md", book)
+
+
+def test_every_case_of_the_season_on_every_page(triage: Any, tmp_path: Path, book: Book) -> None:
+    assert triage("demo", "--season", "--keep", "season").returncode == 0
+    with open_journal(tmp_path / "season", now=lambda: "", read_only=True) as journal:
+        numbers = [line.id for line in journal.list_cases()]
+        sheets = [build_sheet(book, journal, number) for number in numbers]
+        copies = [build_sheet(book, journal, number, shared=True) for number in numbers]
+        typed_here = {act.what for number in numbers for act in journal.case_actions(number)}
+        typed_here |= {bed.name for bed in journal.beds()} | {plant.name for plant in journal.plants()}
+    assert len(numbers) >= 8
+    assert {look.verdict for sheet in sheets for look in sheet.later} >= {"better", "same"}
+    assert len(typed_here) > 8
+    for sheet, copy in zip(sheets, copies, strict=True):
+        for page in (render_sheet(sheet, "html", book), render_sheet(copy, "html", book)):
+            shape = Shape(page)
+            assert (
+                shape.tags.count(("figure", ())) + page.count('<figure class="cause">') == page.count("</figure>") > 4
+            )
+            assert [id_ for id_, number in Counter(shape.ids).items() if number > 1] == []
+        assert sheet.here.bed not in encode_json(report_as_data(copy.here))
+        assert not typed_here & set(re.findall(r"^- [\d-]+: (.*)$", render_sheet(copy, "md", book), re.MULTILINE))
 
 
 # -- charts ----------------------------------------------------------------------------------------------------------

@@ -82,6 +82,10 @@ class View:
         likely = [cause for n, cause in enumerate(causes) if n == 0 or cause.probability >= TOLD_FROM]
         self.told: Sequence[CauseLine] = likely[:MOST_TOLD]
         self.also = [cause for cause in causes[len(self.told) :] if cause.probability >= NAMED_FROM]
+        none = (advice.none_in_book or 0.0) if advice else 0.0
+        self.fits = bool(causes) and causes[0].probability >= max(TOLD_FROM, none)
+        #: Where nothing fits, the answer that day named no remedy unless something could not wait.
+        self.advised = bool(advice) and (self.fits or bool(advice and advice.alarms))
         remedies = advice.remedies if advice else ()
         self.remedies, self.more = remedies[:MOST_STEPS], remedies[MOST_STEPS:]
         avoid = advice.avoid if advice else ()
@@ -103,8 +107,8 @@ class View:
         facts = [(w.STATE, self.state)]
         if sheet.advice is not None:
             taken = "; ".join(f"{wording.inside(c.name)} ({self.sure(c.probability)})" for c in self.told)
-            facts.append((w.FIRST_TAKEN_FOR, taken or w.NOTHING_SURE))
-        if self.told and self.told[0].settle and sheet.proved is None:
+            facts.append((w.FIRST_TAKEN_FOR, taken if self.fits else w.NOTHING_SURE))
+        if self.fits and self.told[0].settle and sheet.proved is None:
             facts.append((w.SETTLE, self.told[0].settle[0]))
         if sheet.later:
             facts.append((w.LAST_LOOK, f"{sheet.later[-1].on}: {self.verdict(sheet.later[-1])}"))

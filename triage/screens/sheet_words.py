@@ -48,6 +48,8 @@ BETWEEN = "{value} ({low} to {high})"
 
 CAUSES = "What it most likely is, and why"
 CAUSES_DAY = "As ranked on {day} from what was known then; support in bits."
+NOTHING_FITS = "Nothing in the book explains this well; what comes nearest does not convince."
+NOTHING_ADVISED = "No remedy was named: nothing should be sprayed or dosed on a guess."
 NONE_IN_BOOK = "Nothing in the book"
 FOR, AGAINST = "For it", "Against it"
 SIGNS_FROM = "Signs from"
