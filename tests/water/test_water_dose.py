@@ -284,3 +284,18 @@ def test_the_answer_is_the_same_every_time(book: Book) -> None:
     days = [found.days for found in reports[0].options if not found.refused]
     assert all(first >= 1 for first in days)
     assert not any(a.refused and not b.refused for a, b in itertools.pairwise(reports[0].options))
+
+
+def test_a_crash_is_mended_in_steps_that_the_water_bears(book: Book) -> None:
+    """Soft, sour water: next to nothing buffers it, so the day's part is smaller, and there is still one."""
+    found = ask(book, "ph", "ph=6.2", "alkalinity=6", "temperature=25", "tan=1", to="6.8")
+    best = found.options[0]
+    assert not best.refused
+    assert best.treatment == "raise-ph-potassium-bicarbonate"
+    assert all(abs(step.ph_next_day - step.ph_before) <= 0.3 for step in best.steps if step.ph_next_day)
+
+
+def test_what_is_beyond_a_limit_and_stays_put_is_no_reason(book: Book) -> None:
+    """Carbon dioxide of 44 mg/L is above the 40 that tilapia bear (askext-tilapia); a base does not change it."""
+    found = ask(book, "ph", "ph=6.2", "alkalinity=36", "temperature=25", to="6.4")
+    assert not any("Carbon dioxide would be" in why for option in found.options for why in option.refused)

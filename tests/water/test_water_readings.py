@@ -95,7 +95,7 @@ def test_everyday_words_lead_to_one_quantity(quantities: Book) -> None:
         ("iron=nan", "'nan' is not a value"),
         ("temperature=77", "77 °C is not possible .*in °F it could be"),
         ("ec=0.001", "0.001 mS/cm is not possible"),
-        ("nitrat=5", "no reading 'nitrat' .*did you mean 'nitrate'"),
+        ("nitratte=5", "no reading 'nitratte' .*did you mean 'nitrate'"),
         ("iron=5 mg/kg", "iron: no unit 'mg/kg' .allowed: mg/L, µg/L"),
         ("nitrate=5 mg/L X", "nitrate: no unit 'mg/L X'"),
         ("ph=1,234", "'1,234' can be read in two ways"),

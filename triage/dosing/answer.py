@@ -38,8 +38,9 @@ CAUTIONS = (
 
 
 #: A base or an acid is first planned by the safe change of pH alone. Where the safety rules find a step too much, it is
-#: planned again with so many times the most that the book gives for a day.
-BOLDNESS = (4.0, 2.0, 1.0)
+#: planned again with so many times the most that the book gives for a day; less than that where next to nothing
+#: buffers the water.
+BOLDNESS = (4.0, 2.0, 1.0, 0.5, 0.25, 0.1)
 #: Share of the strongest product's strength from which its density is taken for that of the product in hand.
 NEAR_STRONGEST = 0.9
 _WORKS = ("well", "partly", "little")

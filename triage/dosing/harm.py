@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 from ..model.crop import Animal, AnimalLimit
 from ..model.quantity import Quantity, Reading
 
+#: Readings after a dose are rounded (pH to 0.01, which is 2 % of carbon dioxide): so small a share is no change.
+STAYS = 0.03
 #: Limits that count as harm; a best range that is left is no reason to refuse.
 HARMFUL = ("tolerated", "deadly")
 
@@ -30,8 +32,16 @@ def harmed_animals(
 
 
 def _crossed(limit: AnimalLimit, before: Reading | None, after: Reading) -> str:
-    if limit.high is not None and after.high > limit.high and (before is None or after.high > before.high + 1e-9):
+    """The limit that is crossed, or crossed further; what was beyond it and stays put is not the dose's doing."""
+    most, least = (limit.high, limit.low) if before is None else (before.high, before.low)
+    high = limit.high is not None and after.high > max(limit.high, _moved(most, limit.high, 1 + STAYS))
+    low = limit.low is not None and after.low < min(limit.low, _moved(least, limit.low, 1 - STAYS))
+    if high:
         return f"{after.high:.3g}, above {limit.high:g}"
-    if limit.low is not None and after.low < limit.low and (before is None or after.low < before.low - 1e-9):
-        return f"{after.low:.3g}, below {limit.low:g}"
-    return ""
+    return f"{after.low:.3g}, below {limit.low:g}" if low else ""
+
+
+def _moved(was: float | None, limit: float, by: float) -> float:
+    """What a value must pass to have moved: the limit, or itself by a share where it was beyond the limit already."""
+    beyond = was is not None and (was > limit if by > 1 else was < limit)
+    return was * by if was is not None and beyond else limit
