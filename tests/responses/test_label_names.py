@@ -113,3 +113,17 @@ def test_any_text_is_read_without_a_fault(names: Names, text: str) -> None:
 )  # fmt: skip
 def test_animals_by_everyday_names(book: Book, words: str, animal: str) -> None:
     assert find_named(words, dict(book.animals)) == animal
+
+
+def test_a_spray_against_a_helper_is_no_helper(names: Names) -> None:
+    for words in ("ladybird spray", "predatory mite spray", "sticky trap spray"):
+        (found,) = names.read(words)
+        assert not found.treatment
+    assert names.read("ladybirds")[0].treatment
+
+
+def test_names_in_a_row_are_several_and_a_word_left_over_is_unknown(names: Names) -> None:
+    several = [named.ids for named in names.read("pyrethrum soap")]
+    assert several == [("pyrethrins",), ("fatty-acid-potassium-salts",)]
+    (unknown,) = names.read("magic pyrethrum soap")
+    assert not unknown.ids

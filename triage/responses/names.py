@@ -70,22 +70,35 @@ class Names:
             return (whole,)
         parts = [part for part in re.split(_SPLIT, _without_brackets(words)) if _without_noise(part)]
         if len(parts) < 2:
-            return (Named(words=words.strip(), near=self._near(words)),)
+            return self._in_a_row(words) or (Named(words=words.strip(), near=self._near(words)),)
         return tuple(self._find(part) or Named(words=part, near=self._near(part)) for part in dict.fromkeys(parts))
 
     def _find(self, words: str) -> Named | None:
         open_words = _without_brackets(words)
-        for key in (plain_name(words), _bare(words), _bare(open_words), " ".join(_without_noise(open_words))):
+        whole = (plain_name(words), _bare(words), _bare(open_words))
+        for key in (*whole, " ".join(_without_noise(open_words))):
             if key in self._groups:
                 group = self._groups[key]
                 return Named(words=words.strip(), ids=tuple(self._book.substance_groups[group].members), group=group)
             if key in self._substances:
                 return Named(words=words.strip(), ids=tuple(self._substances[key]))
-            if key in self._treatments:
+            if key in self._treatments and key in whole:  # a spray against ladybirds is no ladybird
                 treatment = self._book.treatments[self._treatments[key]]
                 known = tuple(name for name in treatment.substances if name in self._book.substances)
                 return Named(words=words.strip(), ids=known, treatment="" if known else treatment.treatment)
         return None
+
+    def _in_a_row(self, words: str) -> tuple[Named, ...]:
+        """Substances named one after the other without a comma ('pyrethrum soap'); empty if a word is left over."""
+        tokens, found = _without_brackets(words).split(), list[Named]()
+        while tokens:
+            starts = ((end, self._find(" ".join(tokens[:end]))) for end in range(len(tokens), 0, -1))
+            end, named = next(((end, named) for end, named in starts if named is not None and named.ids), (0, None))
+            if named is None:
+                return ()
+            found.append(named)
+            tokens = tokens[end:]
+        return tuple(found)
 
     def _near(self, words: str) -> tuple[str, ...]:
         found = dict.fromkeys(self._shown[name] for name in nearest_names(words, self._shown))
