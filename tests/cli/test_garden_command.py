@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from subprocess import CompletedProcess
@@ -11,6 +14,7 @@ from typing import Any
 
 import pytest
 
+ROOT = Path(__file__).resolve().parents[2]
 Run = Callable[..., "CompletedProcess[str]"]
 MITES = "1\ncucumber\nwebbing under the leaf, tiny moving dots\nq\n"
 
@@ -82,6 +86,34 @@ def test_the_answer_says_what_the_journal_added(grown: Run) -> None:
     words = " ".join(shown.split())
     assert "From your journal: 1 of 1 proven case in this garden turned out to be" in words
     assert words.count("proven case in this garden") == 1
+
+
+def test_the_series_takes_the_bed_one_stands_at(triage: Run) -> None:
+    assert triage("plant", "--bed", "window", "--plant", "row 2", typed=MITES).returncode == 0
+    assert "row 2, bed window" in triage("case", "list").stdout
+    refused = triage("plant", "--from", "case.yaml", "--bed", "window")
+    assert refused.returncode == 2
+    assert "not kept" in refused.stderr
+
+
+LOADED = """
+import sys
+sys.argv = ["triage", "plant", "--from", *sys.argv[1:]]
+from triage.cli import main
+try:
+    main()
+except SystemExit as done:
+    assert done.code == 0
+print(sorted(m for m in sys.modules if m.startswith(("triage.journal", "triage.recall", "triage.followup", "sqlite3"))))
+"""
+
+
+def test_without_a_journal_nothing_of_it_is_imported(tmp_path: Path, cache: Path) -> None:
+    (tmp_path / "case.yaml").write_text("crop: basil\nseen: [webbing]\non: 2026-05-04\n", encoding="utf-8")
+    command = [sys.executable, "-c", LOADED, str(tmp_path / "case.yaml"), "--home", str(tmp_path / "home")]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "TRIAGE_CACHE": str(cache)}
+    done = subprocess.run(command, capture_output=True, text=True, env=environment, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
 
 
 def test_beds_and_plants_as_last_said(triage: Run) -> None:

@@ -16,7 +16,7 @@ from .common import home_folder, home_option, json_option, open_home_journal, op
 from .written import Desk
 
 if TYPE_CHECKING:
-    from ..journal import Journal
+    from ..journal import CasePlace, Journal
     from ..screens.series import Series
     from .many import Count
 
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 @click.option("--why", is_flag=True, help="Show what fired for the first suspect, with the sources.")
 @click.option("--exit-on-alarm", is_flag=True, help="Exit with 1 if there is an alarm.")
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
+@click.option("--bed", default="", help="The bed you stand at, as you call it.")
+@click.option("--plant", "name", default="", help="The plant or row you look at, as you call it.")
 @click.option("--out", type=click.Path(path_type=Path), help="With a folder: JSON Lines into this file; resumes there.")
 @click.option("--jobs", type=click.IntRange(1, 64), help="With a folder: how many processes.")
 @plain_option
@@ -38,7 +40,7 @@ if TYPE_CHECKING:
 @json_option
 def plant(
     case_file: Path | None, on: str | None, numbers: bool, full: bool, why: bool, exit_on_alarm: bool, new: bool,
-    out: Path | None, jobs: int | None, home: str | None, as_json: bool,
+    bed: str, name: str, out: Path | None, jobs: int | None, home: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Answer a few questions beside a plant: likely causes, the deciding check, what the fish survive.
 
@@ -47,6 +49,8 @@ def plant(
     folder = home_folder(home)
     if case_file is None and as_json:
         raise UsageError("--json asks nothing, so it needs --from CASE.yaml")
+    if (bed or name) and case_file is not None:
+        raise UsageError("--bed and --plant go with the questions: a case from a file is not kept")
     if (out is not None or jobs is not None) and not (case_file is not None and case_file.is_dir()):
         raise UsageError("--out and --jobs go with --from and a folder of cases")
     if case_file is not None and case_file.is_dir():
@@ -59,7 +63,7 @@ def plant(
         else:
             show_report(report, folder, numbers=numbers, full=full, why=why, more=True)
     else:
-        report = _ask(folder, on, numbers=numbers, full=full, why=why, new=new)
+        report = _ask(folder, on, (bed, name), numbers=numbers, full=full, why=why, new=new)
     if exit_on_alarm and report.alarms:
         sys.exit(1)
 
@@ -102,13 +106,15 @@ def show_report(
         line(out, wording.MORE, indent=0)
 
 
-def _ask(folder: Path, on: str | None, *, numbers: bool, full: bool, why: bool, new: bool) -> Report:
-    """The series and its answer."""
+def _ask(
+    folder: Path, on: str | None, where: tuple[str, str], *, numbers: bool, full: bool, why: bool, new: bool
+) -> Report:
+    """The series and its answer; ``where`` is the bed and the plant, as far as they were said."""
     from ..recall.looks import keep_look, open_look
 
     with open_home_journal(folder) as journal:
         session = open_look(open_own_book(folder), journal, common.day(on))
-        number, report = _talk(journal, session, new=new)
+        number, report = _talk(journal, session, where, new=new)
         if number is None:
             return report
         keep_look(journal, session, number, _in_english(folder, journal, session, report))
@@ -129,7 +135,7 @@ def _in_english(folder: Path, journal: Journal, session: Session, report: Report
         return again.look(with_question=report.next_question is not None)
 
 
-def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None, Report]:
+def _talk(journal: Journal, session: Session, where: tuple[str, str], *, new: bool) -> tuple[int | None, Report]:
     """Put the questions; the number of the case, if it is to be answered now, and the report.
 
     Every answer is in the journal before the next question is put.
@@ -141,6 +147,8 @@ def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None,
         number = None if new else offer_to_resume(journal, session, common.console(), common.ask)
         if number is None:
             number = journal.begin_case(session.on, "", session.system)
+        if any(where):
+            journal.place_case(number, _place(where))
         series = _series(journal, session, number)
         report = series.run()
         if session.told and series.ended != "kept" and _ask_needed(journal, session):
@@ -152,6 +160,13 @@ def _talk(journal: Journal, session: Session, *, new: bool) -> tuple[int | None,
         journal.abandon_case(number)
         click.echo(wording.NOTHING_WAS_TOLD)
     return (number if session.told and series.ended != "kept" else None), report
+
+
+def _place(where: tuple[str, str]) -> CasePlace:
+    from ..intake import clean_text
+    from ..journal import CasePlace
+
+    return CasePlace(bed=clean_text(where[0]), plant=clean_text(where[1]))
 
 
 def _ask_needed(journal: Journal, session: Session) -> bool:
