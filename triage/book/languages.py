@@ -35,13 +35,13 @@ SENTENCES: dict[str, tuple[str, ...]] = {
     "quantities": ("how",),
     "substances": ("what", "people"),
     "substance_groups": ("name", "note"),
-    "treatments": ("plain", "steps", "cautions", "why", "stage", "expect"),
+    "treatments": ("plain", "steps", "cautions", "why", "stage", "expect", "product", "note"),
     "advice": ("say",),
     "aftermath": ("because",),
     "pictures": ("says",),
 }  # fmt: skip
 #: Not marked where they are missing: names in the trade, and words that only help to find an entry.
-UNMARKED = ("name", "term", "also", "phrases", "stage", "note")
+UNMARKED = ("name", "term", "also", "phrases", "stage", "product")
 #: Added to the English ones, which stay good for typing.
 ADDED = ("also", "phrases")
 

@@ -10,6 +10,7 @@ from ..model.interval import Interval
 from ..model.outcome import Dose
 from ..model.substance import Substance
 from ..model.treatment import DoseOf
+from . import words
 from .setting import Assumptions, Water
 
 #: mg of CaCO3 in a milliequivalent (molar mass 100.087 / 2), and mg/L CaCO3 in a German degree of carbonate hardness.
@@ -132,15 +133,16 @@ def _known(dose: DoseOf, water: Water) -> tuple[Interval, float] | Refused:
     """What the water holds now and its litres."""
     ph, reading = water.reading("ph"), water.reading(dose.quantity)
     if dose.ph_at_most is not None and ph is not None and ph.middle > dose.ph_at_most:
-        why = f"{dose.product} holds to pH {dose.ph_at_most:g}; this water has {ph.middle:.3g}."
+        here = f"{ph.middle:.3g}"
+        why = words.HOLDS_TO.format(product=dose.product, ph=f"{dose.ph_at_most:g}", here=here)
         return Refused(why=why, pointless=True)
     if reading is not None and reading.low >= dose.to:
-        why = f"The water already has {reading.low:.3g} or more; the target is {dose.to:g}."
+        why = words.ENOUGH.format(here=f"{reading.low:.3g}", to=f"{dose.to:g}")
         return Refused(why=why, pointless=True)
     if reading is None or math.isinf(reading.low):
-        return Refused(why=f"Measure {dose.quantity} first: the dose follows from it.", pointless=False)
+        return Refused(why=words.MEASURE_FIRST.format(quantity=_said(dose.quantity)), pointless=False)
     if water.volume_l is None:
-        return Refused(why="How many litres does the system hold? The dose follows from it.", pointless=False)
+        return Refused(why=words.LITRES_FIRST, pointless=False)
     return reading, water.volume_l
 
 
@@ -157,13 +159,18 @@ def _most_per_day(dose: DoseOf, substance: Substance | None, water: Water, assum
 
 
 def _steps(dose: DoseOf, grams: float, days: int) -> tuple[str, ...]:
-    today = f"{say_grams(grams / days)} of {dose.product}, dissolved in a bucket of system water, slowly into the sump."
+    today = words.STEP.format(grams=say_grams(grams / days), product=dose.product)
+    quantity = _said(dose.quantity)
     if days == 1:
-        return (today, f"Test {dose.quantity} the next day.")
+        return (today, words.TEST_NEXT_DAY.format(quantity=quantity))
     return (
-        f"Each day for {days} days: {today}",
-        f"Test {dose.quantity} before each day's step and stop at {dose.to:g}.",
+        words.EACH_DAY.format(days=days, step=today),
+        words.TEST_EACH_DAY.format(quantity=quantity, to=f"{dose.to:g}"),
     )
+
+
+def _said(quantity: str) -> str:
+    return words.QUANTITIES.get(quantity, quantity)
 
 
 def _note(dose: DoseOf, water: Water) -> str:
@@ -171,9 +178,9 @@ def _note(dose: DoseOf, water: Water) -> str:
     if dose.ph_at_most is None:
         return dose.note
     if ph is None:
-        return f"Measure pH first: it holds only to pH {dose.ph_at_most:g}. {dose.note}".strip()
+        return words.PH_FIRST.format(ph=f"{dose.ph_at_most:g}", note=dose.note).strip()
     if ph.high > dose.ph_at_most:
-        return f"It holds to pH {dose.ph_at_most:g}, and this water may be above that. {dose.note}".strip()
+        return words.MAY_NOT_HOLD.format(ph=f"{dose.ph_at_most:g}", note=dose.note).strip()
     return dose.note
 
 

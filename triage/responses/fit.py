@@ -10,6 +10,7 @@ from ..model.crop import Crop
 from ..model.quantity import Reading
 from ..model.substance import Substance
 from ..model.treatment import Treatment
+from . import words
 
 #: What a treatment's climate speaks of is the air around the plant.
 _MEASURED_AS = {"temperature": "air-temperature"}
@@ -37,7 +38,7 @@ def _burns(treatment: Treatment, here: Circumstances) -> list[str]:
     if here.crop is None:
         return []
     sensitive = [name for name in treatment.substances if name in here.crop.sensitive]
-    return [f"{_name(here, name)} burns {here.crop.name.lower()}." for name in sensitive]
+    return [words.BURNS.format(substance=_name(here, name), crop=words.inside(here.crop.name)) for name in sensitive]
 
 
 def _name(here: Circumstances, substance: str) -> str:
@@ -54,6 +55,7 @@ def _climate(treatment: Treatment, here: Circumstances) -> list[str]:
             continue
         low, high = ends
         if reading.interval.certainly_below(low) or reading.interval.certainly_above(high):
-            unit, what = f" {reading.unit}" if reading.unit else "", wanted.replace("-", " ")
-            reasons.append(f"It works at {low:g} to {high:g}{unit} ({what}); here it is {reading.value:g}.")
+            unit, what = f" {reading.unit}" if reading.unit else "", words.MEASURES.get(wanted, wanted)
+            ends_said = {"low": f"{low:g}", "high": f"{high:g}", "here": f"{reading.value:g}"}
+            reasons.append(words.CLIMATE.format(unit=unit, what=what, **ends_said))
     return reasons

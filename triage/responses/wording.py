@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from ..model.cause import Cause
 from ..model.substance import Substance
 from ..model.treatment import Conflict, Treatment
+from . import words
 from .dose import Refused
 from .fit import Circumstances
 from .grade import joined_grade
@@ -29,13 +30,14 @@ def why_of(
         if (against := treatment.against.get(cause)) is None:
             continue
         name = causes[cause].name if cause in causes else cause
-        stage = f" ({against.stage})" if against.stage else ""
-        memory = ", recalled" if against.read == "memory" else ""
-        lines.append(f"Works {against.works} against {name[0].lower()}{name[1:]}{stage}{memory}.")
+        stage = words.STAGE.format(against.stage) if against.stage else ""
+        recalled = words.RECALLED if against.read == "memory" else ""
+        how = words.HOW_WELL[against.works]
+        lines.append(words.WORKS.format(how=how, cause=words.inside(name), stage=stage, recalled=recalled))
     if treatment.kind == "by-hand":
         lines += [_haste(causes[cause]) for cause in helps if cause in causes and _spreads_fast(causes[cause])]
     if here.shelf and treatment.substances and here.at_hand(treatment):
-        lines.append("It is on your shelf.")
+        lines.append(words.ON_SHELF)
     grade = joined_grade(treated.verdicts)
     lines += [why for verdict in treated.verdicts if grade != "ok" and verdict.grade == grade for why in verdict.why]
     return tuple(dict.fromkeys(lines))
@@ -48,7 +50,7 @@ def _spreads_fast(cause: Cause) -> bool:
 def _haste(cause: Cause) -> str:
     """Why not to wait: how it reaches the neighbours."""
     how = cause.spreads.how if cause.spreads else ""
-    return f"It spreads fast, so today and not next week. {how}".strip()
+    return words.HASTE.format(how).strip()
 
 
 def cautions_of(treatment: Treatment, treated: Treated, here: Circumstances) -> tuple[str, ...]:
@@ -69,8 +71,8 @@ def conflict_cautions(treatment: Treatment, chosen: Sequence[Treatment]) -> tupl
 
 
 def _say(other: Treatment, conflict: Conflict) -> str:
-    wait = f" Leave {conflict.days} days between." if conflict.days else ""
-    return f"Not together with '{other.name}': {conflict.why}{wait}"
+    wait = words.DAYS_BETWEEN.format(conflict.days) if conflict.days else ""
+    return words.NOT_TOGETHER.format(name=other.name, why=conflict.why, wait=wait)
 
 
 def harvest_wait(treatment: Treatment, substances: Mapping[str, Substance]) -> int | None:

@@ -21,6 +21,7 @@ CATALOGUE: dict[str, str] = {
     "sheet": ".sheet_words",
     "water": ".water_words",
     "report": "..report.words",
+    "responses": "..responses.words",
     "facts": "..rules.texts",
     "units": "..water.spoken",
 }

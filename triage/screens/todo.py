@@ -73,7 +73,7 @@ def _tag(response: ResponseLine | Avoided) -> str:
 
 def _how(response: ResponseLine, console: Page, steps: int, full: bool) -> None:
     if response.dose is not None:
-        amount = f"{response.dose.grams:.3g} g of {response.dose.what}"
+        amount = wording.DOSE.format(grams=f"{response.dose.grams:.3g}", what=response.dose.what)
         line(console, (amount, "triage.name"), indent=4, bullet="=")
         for step in response.dose.steps:
             line(console, step, indent=4, bullet="-")

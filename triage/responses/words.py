@@ -1,0 +1,42 @@
+"""The fixed words about responses and doses, in one place, so that a translation can be added."""
+
+from __future__ import annotations
+
+LOWER_FIRST = "yes"  # whether a name loses its capital inside a sentence; empty in a language that keeps it
+QUANTITIES = {
+    "alkalinity": "alkalinity", "boron": "boron", "calcium": "calcium", "chloride": "chloride", "copper": "copper",
+    "iron": "iron", "magnesium": "magnesium", "manganese": "manganese", "molybdenum": "molybdenum",
+    "nitrate": "nitrate", "phosphate": "phosphate", "potassium": "potassium", "zinc": "zinc",
+}  # fmt: skip
+
+# -- doses
+
+STEP = "{grams} of {product}, dissolved in a bucket of system water, slowly into the sump."
+TEST_NEXT_DAY = "Test {quantity} the next day."
+EACH_DAY = "Each day for {days} days: {step}"
+TEST_EACH_DAY = "Test {quantity} before each day's step and stop at {to}."
+HOLDS_TO = "{product} holds to pH {ph}; this water has {here}."
+ENOUGH = "The water already has {here} or more; the target is {to}."
+MEASURE_FIRST = "Measure {quantity} first: the dose follows from it."
+LITRES_FIRST = "How many litres does the system hold? The dose follows from it."
+PH_FIRST = "Measure pH first: it holds only to pH {ph}. {note}"
+MAY_NOT_HOLD = "It holds to pH {ph}, and this water may be above that. {note}"
+
+# -- reasons and cautions
+
+WORKS = "Works {how} against {cause}{stage}{recalled}."
+HOW_WELL = {"well": "well", "partly": "partly", "little": "little"}
+STAGE = " ({})"
+RECALLED = ", recalled"
+ON_SHELF = "It is on your shelf."
+HASTE = "It spreads fast, so today and not next week. {}"
+NOT_TOGETHER = "Not together with '{name}': {why}{wait}"
+DAYS_BETWEEN = " Leave {} days between."
+BURNS = "{substance} burns {crop}."
+MEASURES = {"air-temperature": "air temperature", "humidity": "humidity", "temperature": "temperature"}
+CLIMATE = "It works at {low} to {high}{unit} ({what}); here it is {here}."
+
+
+def inside(name: str) -> str:
+    """A name inside a sentence."""
+    return f"{name[:1].lower()}{name[1:]}" if LOWER_FIRST else name
