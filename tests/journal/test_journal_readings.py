@@ -145,3 +145,44 @@ def test_one_impossible_reading_refuses_them_all(journal: Journal, wrong: dict[s
     with pytest.raises(UsageError):
         journal.add_readings([ph(7.2), msgspec.structs.replace(TAN_AT_MOST, **wrong)])
     assert journal.readings() == ()
+
+
+def test_a_meter_is_read_once_a_day(journal: Journal) -> None:
+    """Every ten minutes for a week is more than a person tests; what a person tested is all there."""
+    logged = [
+        Reading(quantity="ph", value=hour, low=hour, high=hour, on=f"2026-05-{day:02d}", time=f"{hour:02d}:{ten}0")
+        for day in range(4, 11)
+        for hour in range(24)
+        for ten in range(6)
+    ]
+    typed = [
+        Reading(quantity="iron", value=n / 10, low=n / 10, high=n / 10, on="2026-05-04", time=f"{n:02d}:00")
+        for n in range(8, 12)
+    ]
+    other = [Reading(quantity="ph", value=8.0, low=8.0, high=8.0, on="2026-05-04", time="09:00", point="sump")]
+    assert journal.add_readings([*logged, *typed, *other]) == len(logged) + 5
+    found = journal.readings_by_day("2026-05-05")
+    assert [(each.on, each.time) for each in found] == [(f"2026-05-{day:02d}", "23:50") for day in range(5, 11)]
+    whole = journal.readings_by_day("2026-05-04")
+    assert [each for each in whole if each.quantity == "iron"] == typed
+    assert [each for each in whole if each.point] == other
+    assert list(whole) == sorted(whole, key=lambda r: (r.on, r.time, r.quantity, r.point))
+    assert journal.latest_readings()[-2] == whole[-1]
+
+
+def test_a_corrected_reading_of_a_meter_stands_for_its_day(journal: Journal) -> None:
+    times = [f"{n // 60:02d}:{n % 60:02d}" for n in range(600)]
+    on = "2026-05-04"
+    journal.add_readings([Reading(quantity="ph", value=7.0, low=7.0, high=7.0, on=on, time=time) for time in times])
+    last = journal.reading_history()[-1]
+    right = Reading(quantity="ph", value=7.5, low=7.5, high=7.5, on=on, time=last.reading.time)
+    journal.correct_reading(last.id, right)
+    assert journal.readings_by_day(on) == (right,)
+    journal.withdraw_reading(journal.reading_history()[-1].id)
+    assert [each.time for each in journal.readings_by_day(on)] == [times[-2]]
+
+
+def test_what_a_person_tests_is_all_there(journal: Journal) -> None:
+    some = [Reading(quantity="ph", value=7.0, low=7.0, high=7.0, on="2026-05-04", time=f"{n:02d}:00") for n in range(9)]
+    journal.add_readings(some)
+    assert journal.readings_by_day("2026-05-04") == journal.readings(since="2026-05-04") == tuple(some)

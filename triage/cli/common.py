@@ -175,7 +175,7 @@ def load_saved(home: Path, on: str | None = None) -> tuple[System | None, tuple[
 def recent_readings(journal: Journal, on: str | None = None) -> tuple[Reading, ...]:
     """Readings of the months before a day (today), and later ones."""
     last = date.fromisoformat(on) if on else date.today()
-    return journal.readings(since=(last - timedelta(days=READINGS_DAYS)).isoformat())
+    return journal.readings_by_day((last - timedelta(days=READINGS_DAYS)).isoformat())
 
 
 def today() -> str:

@@ -87,6 +87,11 @@ class Journal(FollowPart, GardenPart):
         with self._database.read() as sql:
             return readings.list_readings(sql, system, since, quantity)
 
+    def readings_by_day(self, since: str, *, system: str = "main") -> tuple[Reading, ...]:
+        """The same from a day on; of what a meter logs all day long only the last reading of each day."""
+        with self._database.read() as sql:
+            return readings.readings_by_day(sql, system, since)
+
     def latest_readings(self, *, system: str = "main") -> tuple[Reading, ...]:
         """The latest reading of each quantity at each point, by quantity and point."""
         with self._database.read() as sql:

@@ -40,6 +40,11 @@ _LATEST = f"""
         WHERE system = :system AND r.quantity = places.quantity AND r.point = places.point AND {_STANDING}
         ORDER BY day DESC, time DESC, id DESC LIMIT 1)
     ORDER BY readings.quantity, readings.point"""
+#: More readings than this of one quantity at one point, since the day that is asked for, were logged by a meter.
+LOGGED_FROM = 500
+_LOGGED = """
+    SELECT quantity, point FROM readings WHERE system = :system AND day >= :since
+    GROUP BY quantity, point HAVING count(*) > :most ORDER BY quantity, point"""
 _HISTORY = """
     SELECT r.*, c.id AS correction_id, c.by_id, c.why FROM readings AS r
     LEFT JOIN reading_corrections AS c ON c.reading_id = r.id
@@ -65,6 +70,28 @@ def list_readings(sql: sqlite3.Connection, system: str, since: str | None, quant
     query = f"SELECT r.* FROM readings AS r WHERE {' AND '.join(conditions)}"
     values = {"system": system, "since": since, "quantity": quantity}
     rows = sql.execute(query + " ORDER BY r.day, r.time, r.quantity, r.point, r.id", values)
+    return tuple(row_to_reading(dict(row)) for row in rows)
+
+
+def readings_by_day(sql: sqlite3.Connection, system: str, since: str) -> tuple[Reading, ...]:
+    """The same from a day on; of what a meter logs all day long only the last one of each day.
+
+    Such a thing is one quantity at one point with more than ``LOGGED_FROM`` readings in that time.
+    """
+    values = {"system": system, "since": check_day(since), "most": LOGGED_FROM}
+    logged = [tuple(row) for row in sql.execute(_LOGGED, values)]
+    if not logged:
+        return list_readings(sql, system, since, None)
+    wanted = f"r.system = ? AND r.day >= ? AND {_STANDING}"
+    these = f"(r.quantity, r.point) IN (VALUES {', '.join(['(?, ?)'] * len(logged))})"
+    given = (system, since, *(name for pair in logged for name in pair))
+    rows = sql.execute(f"SELECT r.* FROM readings AS r WHERE {wanted} AND NOT {these}", given).fetchall()
+    rows += sql.execute(
+        f"SELECT r.*, max(r.time || printf(' %020d', r.id)) AS last FROM readings AS r "
+        f"WHERE {wanted} AND {these} GROUP BY r.quantity, r.point, r.day",
+        given,
+    ).fetchall()
+    rows.sort(key=lambda row: (row["day"], row["time"], row["quantity"], row["point"], row["id"]))
     return tuple(row_to_reading(dict(row)) for row in rows)
 
 

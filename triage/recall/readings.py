@@ -17,4 +17,4 @@ READINGS_DAYS = 120
 def readings_until(journal: Journal, on: str, *, since: str = "") -> tuple[Reading, ...]:
     """Those of the months before a day (or before the earlier day ``since``), later ones left out."""
     first = day_after(min(on, since or on), -READINGS_DAYS)
-    return tuple(reading for reading in journal.readings(since=first) if reading.on <= on)
+    return tuple(reading for reading in journal.readings_by_day(first) if reading.on <= on)
