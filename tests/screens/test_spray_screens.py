@@ -14,6 +14,7 @@ from triage.model.book import Book
 from triage.model.case import System
 from triage.report.build import names_of
 from triage.report.spray_report import SprayReport
+from triage.screens.book import render_entry
 from triage.screens.spray import render_spray
 from triage.screens.spray_questions import Answers, ask_spray
 from triage.screens.spray_spill import render_spill
@@ -188,3 +189,16 @@ def test_how_near_it_comes(book: Book, typed: str, cover: str | None, into_water
 def test_nothing_named_is_no_question(book: Book) -> None:
     assert _interview(book, "")[0] is None
     assert _interview(book)[0] is None
+
+
+@pytest.mark.parametrize(
+    ("shelf", "id_", "says"),
+    [
+        ("substances", "pyrethrins", True), ("treatments", "soap-spray", True), ("substance_groups", "wetters", True),
+        ("causes", "iron-deficiency", False),
+    ],
+)  # fmt: skip
+def test_entries_of_the_book_say_label_and_law_first(shelf: str, id_: str, says: bool, book: Book) -> None:
+    text = io.StringIO()
+    render_entry(shelf, getattr(book, shelf)[id_], [], build_console(width=80, file=text))
+    assert ("label and local law come first" in " ".join(text.getvalue().split())) is says

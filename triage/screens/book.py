@@ -10,8 +10,11 @@ from rich.console import Console
 
 from ..book.find import Hit, entry_name
 from ..model.record import Source
+from ..report import words as report_words
 from .style import heading, line
 
+#: Shelves whose entries say how a thing is used or how poisonous it is.
+MAY_HARM = ("treatments", "substances", "substance_groups")
 READ_WORDS = {
     "seen": "the text was read",
     "partly": "read in part",
@@ -38,6 +41,8 @@ def render_entry(
     draw()
     for key, value in msgspec.to_builtins(entry).items():
         _value(console, key, value, 2)
+    if shelf in MAY_HARM:
+        line(console, report_words.CAUTIONS[0], bullet="!")
     if sources:
         heading(console, "Sources")
         for source in sources:
