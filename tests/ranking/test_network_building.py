@@ -55,6 +55,11 @@ def test_what_is_not_in_the_book_shows_a_finding_oftener_than_nothing_does() -> 
         assert leak < BY_OTHER[word] < FREQUENCY["usually"]
 
 
+def test_what_no_cause_shows_is_no_sign_of_what_is_not_in_the_book() -> None:
+    """How a plant compares with the last look, say."""
+    assert list(built(cause("iron", shows={"pale": "usually"})).nodes[OTHER].shows) == ["pale"]
+
+
 def test_the_crop_beats_its_kind_and_not_leaves_out() -> None:
     network = built(
         cause("a", crops={"basil": "more", "herb": "less"}),

@@ -88,9 +88,8 @@ def build_network(
     nodes = [_node(cause, crop, moved[cause.cause]) for cause in causes.values() if cause.status != "retired"]
     leaks = {name: BY_ITSELF[finding.by_itself] for name, finding in findings.items()}
     kept = [node for node in nodes if node.odds > 0]
-    return Network.of(
-        [*kept, _other(findings)], leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else ""
-    )
+    other = _other(findings, nodes)
+    return Network.of([*kept, other], leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else "")
 
 
 def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
@@ -107,8 +106,10 @@ def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
     )
 
 
-def _other(findings: Mapping[str, Finding]) -> Node:
-    shows = {name: BY_OTHER[finding.by_itself] for name, finding in findings.items()}
+def _other(findings: Mapping[str, Finding], nodes: Iterable[Node]) -> Node:
+    """It shows what any cause of the book shows; what none shows is no sign of trouble."""
+    signs = {finding for node in nodes for finding in node.shows}
+    shows = {name: BY_OTHER[finding.by_itself] for name, finding in findings.items() if name in signs}
     return Node(cause=OTHER, name="Something that is not in this book", odds=OTHER_ODDS, shows=shows)
 
 
