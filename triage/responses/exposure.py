@@ -6,6 +6,7 @@ import msgspec
 
 from ..model.outcome import Exposure
 from ..model.substance import AsSold, Basis, Substance
+from . import words
 from .amounts import Strength
 from .setting import Assumptions, Plan
 
@@ -183,15 +184,15 @@ def _notes(substance: Substance, plan: Plan, volume_l: float | None, content: fl
     """What the reader should know about the reckoning."""
     notes = []
     if volume_l is None:
-        notes.append("how much water the system holds is not known")
+        notes.append(words.VOLUME_UNKNOWN)
     if plan.amount is None:
-        notes.append("how much is used is not known")
+        notes.append(words.AMOUNT_UNKNOWN)
     elif content is None:
-        notes.append("the strength cannot be reckoned (the density or the content of the product is not known)")
+        notes.append(words.STRENGTH_UNKNOWN)
     elif plan.strength is None and (plan.amount.grams is None or substance.as_sold):
-        notes.append("no strength was given: taken undiluted, at the strongest it is sold")
+        notes.append(words.UNDILUTED)
     elif plan.strength is not None and plan.strength.of == "product" and not substance.as_sold:
-        notes.append("how much active the product holds is not known: taken as all active")
+        notes.append(words.ALL_ACTIVE)
     if plan.times > 1 and substance.half_life_days is None:
-        notes.append("how fast it breaks down is not known: repeated use adds up in full")
+        notes.append(words.ADDS_UP)
     return tuple(notes)

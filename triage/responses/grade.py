@@ -10,6 +10,7 @@ from ..model.facts import Graded, GuardFacts
 from ..model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from ..model.rule import GRADES, Grade, Harm
 from ..model.substance import Substance, Toxicity
+from . import words
 from .exposure import reckon_exposure
 from .measures import Measured, as_facts, measure
 from .notes import water_notes
@@ -101,12 +102,11 @@ def printed_value(row: Toxicity) -> str:
 
 def _why_ok(chosen: Chosen | None, sprayed: float | None, spilled: float | None) -> str:
     if chosen is None or sprayed is None or spilled is None:
-        return "No safety rule asks for more care."
-    relation = {"species": "", "group": " (a relative)", "any": " (another animal)"}[chosen.step]
-    return (
-        f"{_short(sprayed)} of the level that counts as planned, {_short(spilled)} with all of it in the water; "
-        f"that level comes from {_short(chosen.published_mg_l)} mg/L for {chosen.row.organism}{relation}."
-    )
+        return words.NO_RULE
+    return words.WHY_FINE.format(
+        sprayed=_short(sprayed), spilled=_short(spilled), published=_short(chosen.published_mg_l),
+        organism=chosen.row.organism, relation=words.RELATIONS[chosen.step],
+    )  # fmt: skip
 
 
 def _short(value: float) -> str:
@@ -133,7 +133,7 @@ def _firing(graded: Graded) -> Firing:
 
 def unknown_verdict(name: str, why: Sequence[str] = ()) -> Verdict:
     """The verdict on something that is not in the book: nothing is known, so every harm is unknown."""
-    because = (f"'{name}' is not in the book. Read the label and look the active ingredient up.", *why)
+    because = (words.NOT_IN_BOOK.format(name), *why)
     harms = tuple(HarmVerdict(harm=harm, grade="unknown", why=because[:1]) for harm in HARMS)
     return Verdict(substance=name, grade="unknown", why=because, exposure=exposure_none(), harms=harms)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..model.substance import Chemistry, Substance
+from . import words
 from .toxicity import Lookup, becomes_ammonia
 
 #: Whether a measure is wanted, told by what a substance is.
@@ -29,21 +30,19 @@ def draws_oxygen(substance: Substance) -> bool:
 def _assumed(lookup: Lookup) -> Iterator[str]:
     water, margin = lookup.water, lookup.assumed.margin
     if moves_ph(lookup.substance) and water.reading("alkalinity") is None:
-        yield f"alkalinity was not measured: reckoned with {margin('alkalinity-unmeasured'):g} mg/L"
+        yield words.ALKALINITY_UNMEASURED.format(f"{margin('alkalinity-unmeasured'):g}")
     if draws_oxygen(lookup.substance) and water.reading("oxygen") is None and water.oxygen_mg_l is None:
-        yield f"neither oxygen nor temperature is known: reckoned with {margin('oxygen-unmeasured'):g} mg/L of oxygen"
+        yield words.OXYGEN_UNMEASURED.format(f"{margin('oxygen-unmeasured'):g}")
     if becomes_ammonia(lookup.substance) and water.reading("ammonia-acute-limit") is None:
-        yield (
-            "pH and temperature were not measured: reckoned with an ammonia limit of "
-            f"{margin('ammonia-limit-unmeasured'):g} mg/L"
-        )
+        yield words.AMMONIA_LIMIT_UNMEASURED.format(f"{margin('ammonia-limit-unmeasured'):g}")
 
 
 def _unplaced(lookup: Lookup) -> Iterator[str]:
     """The chemistry that values hang on and nobody measured; one measured is enough to place them."""
     hang = [name for name in lookup.substance.depends_on if _several_waters(lookup.substance, name)]
     if hang and not any(lookup.water.reading(name) is not None for name in hang):
-        yield f"{' or '.join(hang)} was not measured: the strictest published water counts"
+        names = words.OR.join(words.CHEMISTRY[name] for name in hang)
+        yield words.WATER_UNMEASURED.format(names)
 
 
 def _several_waters(substance: Substance, chemistry: Chemistry) -> bool:

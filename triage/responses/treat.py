@@ -9,6 +9,7 @@ import msgspec
 from ..model.outcome import Dose, HarmVerdict, Verdict
 from ..model.substance import Substance
 from ..model.treatment import DoseOf, Treatment, Use
+from . import words
 from .amounts import Amount, Strength
 from .dose import Refused, days_for, dose_for, grams_for
 from .grade import HARMS, Guard, exposure_none, grade_substance, unknown_verdict
@@ -47,7 +48,7 @@ def grade_treatment(
 
 def kept_verdict(treatment: Treatment) -> Verdict:
     """The verdict on a treatment itself, apart from its substances: what the book says of it."""
-    why = (treatment.keep_because or "Nothing of it is dissolved in the water.",)
+    why = (treatment.keep_because or words.NOT_DISSOLVED,)
     harms = tuple(HarmVerdict(harm=harm, grade=treatment.keep, why=why) for harm in HARMS)
     return Verdict(
         substance=treatment.treatment, grade=treatment.keep, why=why, exposure=exposure_none(), harms=harms

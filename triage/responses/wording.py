@@ -71,7 +71,9 @@ def conflict_cautions(treatment: Treatment, chosen: Sequence[Treatment]) -> tupl
 
 
 def _say(other: Treatment, conflict: Conflict) -> str:
-    wait = words.DAYS_BETWEEN.format(conflict.days) if conflict.days else ""
+    wait = (
+        (words.DAY_BETWEEN if conflict.days == 1 else words.DAYS_BETWEEN).format(conflict.days) if conflict.days else ""
+    )
     return words.NOT_TOGETHER.format(name=other.name, why=conflict.why, wait=wait)
 
 

@@ -31,10 +31,33 @@ RECALLED = ", recalled"
 ON_SHELF = "It is on your shelf."
 HASTE = "It spreads fast, so today and not next week. {}"
 NOT_TOGETHER = "Not together with '{name}': {why}{wait}"
-DAYS_BETWEEN = " Leave {} days between."
+DAY_BETWEEN, DAYS_BETWEEN = " Leave a day between.", " Leave {} days between."
 BURNS = "{substance} burns {crop}."
 MEASURES = {"air-temperature": "air temperature", "humidity": "humidity", "temperature": "temperature"}
 CLIMATE = "It works at {low} to {high}{unit} ({what}); here it is {here}."
+
+# -- grades and what was taken for granted
+
+NO_RULE = "No safety rule asks for more care."
+WHY_FINE = (
+    "{sprayed} of the level that counts as planned, {spilled} with all of it in the water; that level comes from "
+    "{published} mg/L for {organism}{relation}."
+)
+RELATIONS = {"species": "", "group": " (a relative)", "any": " (another animal)"}
+NOT_IN_BOOK = "'{}' is not in the book. Read the label and look the active ingredient up."
+NOT_DISSOLVED = "Nothing of it is dissolved in the water."
+ALKALINITY_UNMEASURED = "alkalinity was not measured: reckoned with {} mg/L"
+OXYGEN_UNMEASURED = "neither oxygen nor temperature is known: reckoned with {} mg/L of oxygen"
+AMMONIA_LIMIT_UNMEASURED = "pH and temperature were not measured: reckoned with an ammonia limit of {} mg/L"
+WATER_UNMEASURED = "{} was not measured: the strictest published water counts"
+CHEMISTRY = {"hardness": "hardness", "alkalinity": "alkalinity", "ph": "ph", "temperature": "temperature"}
+OR = " or "
+VOLUME_UNKNOWN = "how much water the system holds is not known"
+AMOUNT_UNKNOWN = "how much is used is not known"
+STRENGTH_UNKNOWN = "the strength cannot be reckoned (the density or the content of the product is not known)"
+UNDILUTED = "no strength was given: taken undiluted, at the strongest it is sold"
+ALL_ACTIVE = "how much active the product holds is not known: taken as all active"
+ADDS_UP = "how fast it breaks down is not known: repeated use adds up in full"
 
 
 def inside(name: str) -> str:

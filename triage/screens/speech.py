@@ -22,6 +22,7 @@ CATALOGUE: dict[str, str] = {
     "water": ".water_words",
     "report": "..report.words",
     "responses": "..responses.words",
+    "spraying": "..spraying.words",
     "facts": "..rules.texts",
     "units": "..water.spoken",
 }

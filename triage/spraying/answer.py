@@ -24,6 +24,7 @@ from ..report.spray_report import (
 from ..responses.advise import Occasion, choose_advice
 from ..responses.choose import choose_instead
 from ..responses.exposure import content_mg
+from . import words
 from .asked import Asked
 from .better import find_better, suits
 from .judge import Answer, Judge, Judged, Part
@@ -134,7 +135,7 @@ def _what(answer: Answer, book: Book) -> str:
     treatments = [part.named.treatment for part in answer.parts if part.named.treatment]
     if len(treatments) == len(answer.parts) == 1:
         return book.treatments[treatments[0]].plain
-    return "" if answer.all_judged or treatments else "Not in the book."
+    return "" if answer.all_judged or treatments else words.NOT_IN_BOOK
 
 
 def _assumed(answer: Answer, system: System) -> tuple[str, ...]:
@@ -146,9 +147,9 @@ def unsaid_of(system: System) -> tuple[str, ...]:
     """What nobody said of the water and its animals."""
     lines = []
     if not system.animals:
-        lines.append("Nobody said which animals live in the water: fish and crustaceans both count (--animals).")
+        lines.append(words.ANIMALS_UNSAID)
     if system.volume_l is None:
-        lines.append("Nobody said how much water there is (--volume).")
+        lines.append(words.VOLUME_UNSAID)
     return tuple(lines)
 
 

@@ -17,6 +17,7 @@ from ..responses.grade import HARMS, joined_grade, unknown_verdict
 from ..responses.names import Named, Names
 from ..responses.setting import Assumptions, Water
 from ..responses.treat import kept_verdict
+from . import words
 from .asked import Asked, system_for
 from .planning import Planned, plan_use
 
@@ -84,7 +85,7 @@ class Judge:
         if named.treatment:
             return Part(named=named, verdict=kept_verdict(self.book.treatments[named.treatment]))
         if not named.ids:
-            near = [f"Nearest name in the book: {name}." for name in named.near]
+            near = [words.NEAREST.format(name) for name in named.near]
             return Part(named=named, verdict=unknown_verdict(named.words, near))
         judged = [self._one(self.book.substances[id_], asked, water) for id_ in named.ids]
         judged.sort(key=lambda one: _order(one.verdict))
@@ -102,7 +103,7 @@ class Judge:
     def _of_group(self, named: Named, judged: Sequence[Judged]) -> Verdict:
         """The strictest of what a word may mean."""
         names = ", ".join(one.substance.name for one in judged)
-        why = f"'{named.words}' may mean any of: {names}. The strictest counts: {judged[0].substance.name}."
+        why = words.MAY_MEAN.format(words=named.words, names=names, strictest=judged[0].substance.name)
         return _joined(named.group or named.words, [one.verdict for one in judged], (why,))
 
 
@@ -145,9 +146,9 @@ def _joined(name: str, verdicts: Sequence[Verdict], why: Iterable[str]) -> Verdi
     )  # fmt: skip
 
 
-def _mixed(words: str, verdicts: Sequence[Verdict]) -> Verdict:
+def _mixed(typed: str, verdicts: Sequence[Verdict]) -> Verdict:
     """What is in one bottle together; the most dangerous of it decides, and together they may be worse."""
     if len(verdicts) == 1:
         return verdicts[0]
-    why = [f"Several things in one bottle; the strictest counts: {min(verdicts, key=_order).substance}."]
-    return _joined(words, verdicts, why)
+    why = [words.MIXED.format(min(verdicts, key=_order).substance)]
+    return _joined(typed, verdicts, why)

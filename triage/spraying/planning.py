@@ -12,6 +12,7 @@ from ..responses.amounts import Amount, Strength, parse_amount, parse_every, par
 from ..responses.dose import days_for, dose_for, grams_for
 from ..responses.exposure import strongest_g_l
 from ..responses.setting import Assumptions, Plan, Water, way_of
+from . import words
 from .asked import Asked
 
 #: What is reckoned with where nobody said how much: a small sprayer, or a handful of something dry.
@@ -73,14 +74,14 @@ def _sprayed(
 
 
 def _cover_notes(asked: Asked) -> list[str]:
-    return [] if asked.cover else ["Nobody said how the water is covered: reckoned as open (--cover)."]
+    return [] if asked.cover else [words.COVER_UNSAID]
 
 
 def _every(asked: Asked) -> tuple[float, list[str]]:
     if asked.every:
         return parse_every(asked.every), []
     if asked.times > 1:
-        return 1.0, ["Nobody said how far apart: reckoned as a day (--every)."]
+        return 1.0, [words.EVERY_UNSAID]
     return 7.0, []
 
 
@@ -88,8 +89,8 @@ def _usual_strength(substance: Substance) -> tuple[Strength | None, str]:
     known = substance.spray_strength
     if known is None:
         return None, ""
-    recalled = ", recalled" if known.read == "memory" else ""
-    says = f"Nobody said how strong: figures for the usual {known.value:g} {known.unit}{recalled} (--strength)."
+    recalled = words.RECALLED if known.read == "memory" else ""
+    says = words.STRENGTH_UNSAID.format(value=f"{known.value:g}", unit=known.unit, recalled=recalled)
     return Strength(value=known.value, unit="g/L"), says
 
 
@@ -97,9 +98,9 @@ def _usual_amount(
     substance: Substance, strength: Strength | None, cover: str, assumed: Assumptions
 ) -> tuple[Amount, str]:
     if strength is None and strongest_g_l(substance) is None:
-        return Amount(grams=USUAL_GRAMS), f"Nobody said how much: figures for {USUAL_GRAMS:g} g (--amount)."
+        return Amount(grams=USUAL_GRAMS), words.AMOUNT_UNSAID.format(f"{USUAL_GRAMS:g} g")
     litres = assumed.margin("others-sprayer") if cover in BY_OTHERS else USUAL_LITRES
-    return Amount(litres=litres), f"Nobody said how much: figures for {litres:g} L (--amount)."
+    return Amount(litres=litres), words.AMOUNT_UNSAID.format(f"{litres:g} L")
 
 
 def _stricter(
@@ -110,11 +111,11 @@ def _stricter(
     if amount is None and used is not None:
         used = _most(used, assumed)
         told = f"{used.litres:g} L" if used.litres else f"{used.grams:g} g"
-        says.append(f"how much was not said, so {told} counts, too")
+        says.append(words.AMOUNT_COUNTS.format(told))
     if strength is None and used is not None and used.litres is not None:
         strongest = _strongest(substance, plan.strength, assumed)
     if strongest is not None:
-        says.append(f"the strength was not said, so {strongest.value:.4g} g/L counts, too")
+        says.append(words.STRENGTH_COUNTS.format(f"{strongest.value:.4g}"))
     if not says:
         return ()
     stricter = msgspec.structs.replace(plan, amount=used, strength=strongest or plan.strength)
@@ -157,7 +158,7 @@ def _dosed(
     spray = () if usual is None else (
         Other(
             plan=Plan(strength=usual, amount=Amount(litres=USUAL_LITRES)),
-            says=f"It may be sprayed on leaves instead ({USUAL_LITRES:g} L of {usual.value:g} g/L over open water)",
+            says=words.ON_LEAVES.format(litres=f"{USUAL_LITRES:g}", strength=f"{usual.value:g}"),
         ),
     )  # fmt: skip
     return Planned(plan=plan, others=() if asked.into_water else spray, assumed=(says, *notes))
@@ -169,13 +170,13 @@ def _usual_dose(substance: Substance, water: Water, assumed: Assumptions, book: 
     doses = [t.dose for t in own if t.dose]
     uses = [t.use for t in own if t.use and t.kind == "water" and t.use.unit == "g/L"]
     if water.volume_l is None or not (doses or uses):
-        return Plan(way="dosed"), "Nobody said how much goes into the water (--amount, in grams)."
+        return Plan(way="dosed"), words.DOSE_UNSAID
     if not doses:
         grams = uses[0].strength * uses[0].amount_l * water.volume_l / PER_LITRES
-        says = f"Nobody said how much: figures for {grams:.3g} g, as it is usually done (--amount)."
+        says = words.DOSE_USUAL.format(f"{grams:.3g}")
         return Plan(amount=Amount(grams=grams), way="dosed"), says
     grams, days = _step(doses[0], dose_for(doses[0], substance, water, assumed), water.volume_l)
-    says = f"Nobody said how much: figures for the usual dose, {grams:.3g} g of {doses[0].product} a day (--amount)."
+    says = words.DOSE_OF_DAY.format(grams=f"{grams:.3g}", product=doses[0].product)
     return Plan(amount=Amount(grams=grams), times=days, every_days=1.0, way="dosed"), says
 
 

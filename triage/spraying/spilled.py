@@ -14,13 +14,11 @@ from ..responses.measures import measure
 from ..responses.setting import Water
 from ..responses.spill import Aim, SpillMath, days_until, reckon_changes
 from ..responses.toxicity import Lookup
+from . import words
 from .judge import Judge, Judged
 
 #: More changes than this are no help in time: the animals have to be moved.
 _TOO_MANY = 6
-_NO_MEASURE = "No level is known to compare with: change half the water now and half again after some hours."
-_OUT = "out of danger"
-_REST = "at rest"
 
 
 def tell_spill(judge: Judge, judged: Sequence[Judged], water: Water, occasion: Occasion) -> Spill:
@@ -37,7 +35,7 @@ def tell_spill(judge: Judge, judged: Sequence[Judged], water: Water, occasion: O
     over = (*lines("over"), *(_fading(lead, worst[1]) if lead and worst else ()))
     return Spill(
         level_mg_l=level, of=lead.usual.exposure.of if lead else "", first=lines("first"), change=changes,
-        change_note=_note(changes) if worst else _NO_MEASURE, test=lines("test"), over=over, tell=lines("tell"),
+        change_note=_note(changes) if worst else words.NO_MEASURE, test=lines("test"), over=over, tell=lines("tell"),
     )  # fmt: skip
 
 
@@ -60,7 +58,7 @@ def _level(judged: Judged, water: Water, judge: Judge) -> float | None:
 
 def _changes(math: SpillMath, level: float | None) -> tuple[WaterChange, ...]:
     """The two aims in words; the second only where it asks for more."""
-    lines = [_as_line(name, aim, level) for name, aim in ((_OUT, math.danger), (_REST, math.rest))]
+    lines = [_as_line(name, aim, level) for name, aim in ((words.OUT, math.danger), (words.REST, math.rest))]
     kept = [line for line in lines if line is not None]
     return tuple(kept[:1] if len(kept) > 1 and kept[0].times == kept[1].times else kept)
 
@@ -78,10 +76,10 @@ def _as_line(name: str, aim: Aim, level: float | None) -> WaterChange | None:
 def _note(changes: Sequence[WaterChange]) -> str:
     """What the changes mean; the first aim decides whether changing water can do it at all."""
     if not changes:
-        return "By the figures no water has to be changed; change a quarter all the same if the animals look unwell."
-    if changes[0].aim == _OUT and changes[0].times > _TOO_MANY:
-        return "Changing water cannot do that in time: move the animals into clean water first."
-    return "An hour between changes; stop when the animals are calm and the tests are in order."
+        return words.NO_CHANGE
+    if changes[0].aim == words.OUT and changes[0].times > _TOO_MANY:
+        return words.TOO_SLOW
+    return words.BETWEEN
 
 
 def _fading(judged: Judged, math: SpillMath) -> tuple[str, ...]:
@@ -89,11 +87,8 @@ def _fading(judged: Judged, math: SpillMath) -> tuple[str, ...]:
     half_life = judged.substance.half_life_days
     if half_life is None or math.rest.change is None:
         return ()
-    recalled = " (recalled, so do not count on it)" if half_life.read == "memory" else ""
+    recalled = words.DO_NOT_COUNT if half_life.read == "memory" else ""
     days = days_until(math.rest.factor, half_life.value)
     if days > 365:
-        return (f"By itself half of it goes in {half_life.value:g} days{recalled}; do not wait for that.",)
-    return (
-        f"By itself half of it goes in {half_life.value:g} days{recalled}: about {days:.0f} days until it is at rest "
-        "without changing water.",
-    )
+        return (words.FADES_SLOWLY.format(days=f"{half_life.value:g}", recalled=recalled),)
+    return (words.FADES.format(days=f"{half_life.value:g}", recalled=recalled, rest=f"{days:.0f}"),)

@@ -12,6 +12,7 @@ from ..model.case import System
 from ..model.quantity import Reading
 from ..model.rule import GRADES
 from ..report.spray_report import COMPARE_FORMAT, SHELF_FORMAT, Row, SprayTable, sources_used
+from . import words
 from .answer import is_acceptable, shown_name, unsaid_of
 from .asked import Asked
 from .judge import Answer, Judge
@@ -53,21 +54,21 @@ def _unsaid(asked: Asked) -> tuple[str, ...]:
     """What was taken for granted of each of them."""
     lines = []
     if asked.strength is None:
-        lines.append("Nobody said how strong: each at its usual strength, and stronger counts, too (--strength).")
+        lines.append(words.EACH_STRENGTH)
     if asked.amount is None:
-        lines.append("Nobody said how much: a litre or the usual dose, and more counts, too (--amount).")
+        lines.append(words.EACH_AMOUNT)
     if asked.cover is None and not asked.into_water:
-        lines.append("Nobody said how the water is covered: reckoned as open (--cover).")
+        lines.append(words.COVER_UNSAID)
     return tuple(lines)
 
 
-def _row(words: str, answer: Answer, book: Book) -> Row:
+def _row(typed: str, answer: Answer, book: Book) -> Row:
     verdict = answer.verdict
     grades = {harm.harm: harm.grade for harm in verdict.harms}
     deciding = [harm for harm in verdict.harms if harm.grade == verdict.grade and harm.why]
     why = deciding[0].why[0] if deciding and answer.all_judged else (verdict.why[0] if verdict.why else "")
     return Row(
-        words=words, substance=verdict.substance, name=shown_name(answer, book), grade=verdict.grade,
+        words=typed, substance=verdict.substance, name=shown_name(answer, book), grade=verdict.grade,
         acceptable=is_acceptable(answer), why=why, fish=grades.get("fish"), crustaceans=grades.get("crustaceans"),
         filter=grades.get("filter"), water=grades.get("water"), people=grades.get("people"),
     )  # fmt: skip
