@@ -63,11 +63,7 @@ def test_commands_of_the_readme_run(triage: Any, tmp_path: Path) -> None:
 
     (tmp_path / "CASE.yaml").write_text("crop: basil\nwords: webbing\non: 2026-05-04\n", encoding="utf-8")
     (tmp_path / "DIR").mkdir()
-<<<<<<< ours
     (tmp_path / "DIR" / "one.yaml").write_text("crop: basil\nseen: [webbing]\n", encoding="utf-8")
-=======
-    (tmp_path / "DIR" / "CASE.yaml").write_text("crop: basil\nwords: webbing\non: 2026-05-04\n", encoding="utf-8")
->>>>>>> theirs
     (tmp_path / "tests.csv").write_text("date;pH;nitrate (mg/L NO3)\n3.5.2026;7,2;40\n", encoding="utf-8")
     with open_journal(tmp_path / "data" / "triage", now=lambda: "2026-05-04T10:00:00") as journal:
         case = journal.begin_case("2026-05-04", "basil", System(volume_l=1000.0))
