@@ -9,6 +9,7 @@ import pytest
 
 from triage.book.check import check_folders
 from triage.book.codes import CODES
+from triage.ranking.neighbours import nearest
 from triage.rules.check import rule_faults
 
 BROKEN = Path(__file__).parent.parent / "broken"
@@ -28,7 +29,7 @@ def marked_lines(folder: Path) -> set[tuple[str, int, str]]:
 def test_each_code_is_found_where_the_broken_file_says(code: str) -> None:
     folder = BROKEN / code
     assert folder.is_dir(), f"tests/broken/{code} is missing"
-    faults = check_folders([BROKEN / "base", folder], rule_faults)
+    faults = check_folders([BROKEN / "base", folder], rule_faults, neighbours=nearest)
     found = {(fault.path, fault.line, fault.code) for fault in faults}
     expected = marked_lines(folder) or {(f"{code}/findings/leaf.yaml", 1, code)}
     assert expected <= found
@@ -36,7 +37,7 @@ def test_each_code_is_found_where_the_broken_file_says(code: str) -> None:
 
 
 def test_the_base_is_clean() -> None:
-    assert check_folders([BROKEN / "base"], rule_faults) == []
+    assert check_folders([BROKEN / "base"], rule_faults, neighbours=nearest) == []
 
 
 def test_all_faults_are_collected_at_once(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from itertools import combinations
 
 from ..model.cause import Cause
@@ -59,6 +60,16 @@ def _causes(loaded: Loaded) -> None:
             loaded.fault("causes", id_, ("settle",), "KB211", f"'{id_}' names no check that would settle it")
         if not cause.not_to_confuse:
             loaded.fault("causes", id_, (), "KB211", f"'{id_}' says nothing about what it is taken for", "warning")
+
+
+def check_neighbours(loaded: Loaded, nearest: Mapping[str, Sequence[str]]) -> None:
+    """Whether each cause tells itself from those that the ranking finds nearest to it."""
+    for id_, others in nearest.items():
+        known = loaded.entries["causes"][id_].not_to_confuse
+        for other in others:
+            if other not in known:
+                said = f"'{id_}' does not say how to tell it from '{other}', which the ranking would name in its place"
+                loaded.fault("causes", id_, ("not-to-confuse",), "KB217", said, "warning")
 
 
 def condition_fault(condition: Condition) -> str:

@@ -34,6 +34,7 @@ CODES: dict[str, str] = {
     "KB214": "a reading that makes no sense (limits upside down)",
     "KB215": "a source that nothing names",
     "KB216": "a rule that the engine cannot hold",
+    "KB217": "a cause that does not say how to tell it from one the ranking would name in its place",
     "KB301": "a translation of something that is not there",
     "KB302": "a text that a translation leaves out",
     "KB303": "a translation that names other placeholders",

@@ -38,11 +38,13 @@ def check(folder: Path | None, home: str | None, as_json: bool) -> None:
     """
     from ..book.check import check_folders
     from ..book.places import built_in_knowledge
+    from ..ranking.neighbours import nearest
     from ..rules.check import rule_faults
     from ..screens.speech import english_texts
 
     own = folder or home_folder(home) / "knowledge"
-    faults = check_folders([built_in_knowledge(), *([own] if own.is_dir() else [])], rule_faults, english_texts())
+    folders = [built_in_knowledge(), *([own] if own.is_dir() else [])]
+    faults = check_folders(folders, rule_faults, english_texts(), nearest)
     if as_json:
         print_json({"format": "triage-check/1", "faults": faults})
     else:
