@@ -1,10 +1,11 @@
 """A journal of many years: how long the everyday commands take with it, against the same home with an empty one.
 
-Run: python tests/bench/journal.py [--readings 100000] [--cases 10000] [--rounds 5] [--keep DIR] [--json]
+Run: python tests/bench/journal.py [--readings 100000] [--cases 10000] [--days 3650] [--rounds 5] [--keep DIR] [--json]
 
-Everything in it is invented: ten years of one garden, nine quantities measured three times a day, most cases closed and
-proven, those of the last weeks open. The two homes take turns, so that both meet the same load. Goal: the medians of
-`water show`, `case list` and `today` at most three times those of the empty journal.
+Everything in it is invented: ten years of one garden, nine quantities measured three times a day (with ``--days 120``
+logged all day long), most cases closed and proven, those of the last weeks open. The two homes take turns, so that
+both meet the same load. Goal: the medians of `water show`, `case list` and `today` at most three times those of the
+empty journal.
 """
 
 from __future__ import annotations
@@ -56,16 +57,17 @@ COMMANDS = (("water", "show"), ("case", "list"), ("today",), ("garden",))
 HELD = COMMANDS[:3]
 
 
-def some_readings(chance: random.Random, number: int) -> Iterator[Reading]:
-    """Invented readings, evenly over the years, up to today."""
-    a_day = 3 * len(MEASURED)
-    days = max(1, number // a_day)
+def some_readings(chance: random.Random, number: int, days: int) -> Iterator[Reading]:
+    """Invented readings, evenly over so many days, up to today."""
+    rounds = -(-number // (days * len(MEASURED)))  # of all quantities, a day
     for k in range(number):
         quantity = list(MEASURED)[k % len(MEASURED)]
         middle, spread = MEASURED[quantity]
         value = round(max(0.0, chance.gauss(middle, spread / 3)), 2)
-        on = (TODAY - timedelta(days=days - 1 - k // a_day)).isoformat()
-        time_ = f"{6 + 6 * (k // len(MEASURED) % 3):02d}:00"
+        turn = k // len(MEASURED) + days * rounds - -(-number // len(MEASURED))  # the last one is of today
+        on = (TODAY - timedelta(days=days - 1 - turn // rounds)).isoformat()
+        minute = 360 + turn % rounds * 1080 // rounds
+        time_ = f"{minute // 60:02d}:{minute % 60:02d}"
         yield Reading(quantity=quantity, value=value, low=value, high=value, on=on, time=time_, kit="meter")
 
 
@@ -80,7 +82,7 @@ def finished_sessions(book: Book) -> list[tuple[Session, object]]:
     return found
 
 
-def fill(home: Path, book: Book, readings: int, cases: int) -> None:
+def fill(home: Path, book: Book, readings: int, cases: int, days: int) -> None:
     """A journal with so many readings and cases."""
     chance = random.Random(7)
     looks = finished_sessions(book)
@@ -88,7 +90,7 @@ def fill(home: Path, book: Book, readings: int, cases: int) -> None:
         journal.save_system(System(volume_l=1000.0, animals=("tilapia",), crops=CROPS))
         for bed in BEDS:
             journal.save_bed(Bed(name=bed, crops=CROPS[:2]))
-        journal.add_readings(list(some_readings(chance, readings)))
+        journal.add_readings(list(some_readings(chance, readings, days)))
     at = ""
     with open_journal(home, now=lambda: at) as journal:
         for first in range(0, cases, 500):
@@ -147,6 +149,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--readings", type=int, default=100_000)
     parser.add_argument("--cases", type=int, default=10_000)
+    parser.add_argument("--days", type=int, default=YEARS * 365, help="over how many days the readings are spread")
     parser.add_argument("--rounds", type=int, default=5)
     parser.add_argument("--keep", type=Path, help="keep the homes in this folder, and use them again")
     parser.add_argument("--json", action="store_true")
@@ -157,8 +160,8 @@ def main() -> int:
         begun = time.perf_counter()
         if not (homes[1] / "journal.sqlite3").exists():
             book = load_book()
-            fill(homes[0], book, 0, 0)
-            fill(homes[1], book, options.readings, options.cases)
+            fill(homes[0], book, 0, 0, options.days)
+            fill(homes[1], book, options.readings, options.cases, options.days)
         filled = time.perf_counter() - begun
         environment = {**os.environ, "PYTHONPATH": str(ROOT), "TRIAGE_CACHE": f"{folder}/cache", "COLUMNS": "80"}
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -166,8 +169,8 @@ def main() -> int:
         size = (homes[1] / "journal.sqlite3").stat().st_size / 1e6
     missed = [" ".join(words) for words in HELD if found[" ".join(words)]["ratio"] > GOAL]
     result = {
-        "readings": options.readings, "cases": options.cases, "size_mb": round(size, 1), "fill_s": round(filled, 1),
-        "goal": GOAL, "commands": found, "missed": missed,
+        "readings": options.readings, "cases": options.cases, "days": options.days, "size_mb": round(size, 1),
+        "fill_s": round(filled, 1), "goal": GOAL, "commands": found, "missed": missed,
     }  # fmt: skip
     if options.json:
         print(json.dumps(result))
