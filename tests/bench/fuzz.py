@@ -18,12 +18,17 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
+
+import click
 
 from triage.book.casefile import parse_case
 from triage.book.load import load_book
 from triage.book.plain_yaml import read_plain
 from triage.book.strict_yaml import parse_yaml
+from triage.cli import triage
 from triage.errors import TriageError
 from triage.intake import build_case
 from triage.journal import open_journal
@@ -31,6 +36,7 @@ from triage.model.book import Book
 from triage.reasoning import Engines
 from triage.responses.amounts import parse_amount, parse_every, parse_strength, parse_volume
 from triage.screens.question import parse_choice
+from triage.session import session_from_case
 from triage.water.readings import parse_assignment
 from triage.water.table import Asked, read_table
 
@@ -42,6 +48,16 @@ SPICE = [
     "{a: " * 30, "&a ", "*a", "!!python/object:os.system ", "!tag ", "---\n", "...", "|", ">", "?", ": ", "#", "'", '"',
     "'; DROP TABLE cases; --", "../../etc/passwd", "=cmd|' /C calc'!A0", "<script>", "{{7*7}}", "%s%n", "\\", "null",
     "yes", "2026-02-30", "0000-00-00", "99:99", "L", "mg/L", "dKH", "gal us", "°F",
+]  # fmt: skip
+#: One input in so many is a whole command line.
+SELDOM = 40
+COMMANDS = [
+    "water check ph=8.0 temperature=24 tan=1.0 --animals tilapia", "water add ph=7.2 iron<=0.1mg/L --on 2026-05-03",
+    "spray permethrin --strength 0.1% --amount 1L --cover none --volume 1000L --animals tilapia,shrimp --json",
+    "dose iron --to 2 --from 0.1 --volume 1000L --animals tilapia", "book find spider mite",
+    "book show iron-deficiency", "case show 1", "case did 1 iron --on 2026-05-04", "water why ph --json",
+    "today --json", "water show",
+    "case list --json", "plant --from demo/iron.yaml --json", "water import nowhere.csv", "journal check",
 ]  # fmt: skip
 WORDS = ["pH", "iron", "kh", "yellow between the veins", "no webbing", "maybe mites", "7,4", "0.1 mg/L", "basil", "not"]
 
@@ -64,23 +80,31 @@ class Feeder:
         self.book: Book = load_book()
         self.engines = Engines(self.book)
         self.folder = folder
-        self.journal = open_journal(folder / "home", now=lambda: "2026-05-04T08:00:00.000+00:00")
+        self._journals = 0
+        self._open_journal()
         self.journal.add_readings([parse_assignment("ph=7.4", self.book.quantities, on="2026-05-03")])
         lines: list[str] = []
         self.journal.export_lines(lines.append)
         self.exported = "".join(lines)
+        self._open_journal()
         demo = sorted((ROOT / "demo").glob("*.yaml"))
         self.cases = [path.read_text(encoding="utf-8") for path in demo if path.stem not in ("scenes", "system")]
         books = sorted((ROOT / "knowledge").rglob("*.yaml"))
         self.files = [text for path in books if len(text := path.read_text(encoding="utf-8")) < 4000]
         self.ways: dict[str, Callable[[random.Random], object]] = {
             "case": self.case, "yaml": self.yaml, "number": self.number, "amount": self.amount, "words": self.words,
-            "csv": self.csv, "answer": self.answer, "journal": self.lines,
+            "csv": self.csv, "answer": self.answer, "journal": self.lines, "command": self.command,
         }  # fmt: skip
+
+    def _open_journal(self) -> None:
+        self._journals += 1
+        home = self.folder / f"journal-{self._journals}"
+        self.journal = open_journal(home, now=lambda: "2026-05-04T08:00:00.000+00:00")
 
     def case(self, chance: random.Random) -> object:
         text = mutated(chance.choice(self.cases), chance)
-        return build_case(parse_case(text, "x.yaml"), self.book, today="2026-05-04")
+        case = build_case(parse_case(text, "x.yaml"), self.book, today="2026-05-04")
+        return session_from_case(self.book, case, self.engines).look() if chance.random() < 0.2 else case
 
     def yaml(self, chance: random.Random) -> object:
         text = mutated(chance.choice(self.files), chance)
@@ -114,7 +138,23 @@ class Feeder:
 
     def lines(self, chance: random.Random) -> object:
         text = mutated(self.exported, chance)
-        return self.journal.import_lines(text.splitlines(keepends=True))
+        self.journal.import_lines(text.splitlines(keepends=True))
+        assert not self.journal.check(), "taken, and not whole"
+        self.journal.close()
+        self._open_journal()
+        return text
+
+    def command(self, chance: random.Random) -> object:
+        """A command line; its errors are for people, too."""
+        words = chance.choice(COMMANDS).split()
+        if chance.random() < 0.8:
+            words[chance.randrange(len(words))] = mutated(chance.choice(words), chance)
+        said = [word.replace("\0", "") for word in ["--home", str(self.folder / "home"), *words]]
+        with redirect_stdout(StringIO()), redirect_stderr(StringIO()):
+            try:
+                return triage.main(said, prog_name="triage", standalone_mode=False)
+            except (click.ClickException, click.exceptions.Exit, click.Abort, SystemExit) as error:
+                raise TriageError(str(error)) from None
 
 
 def feed(inputs: int, seed: int) -> dict[str, object]:
@@ -124,9 +164,9 @@ def feed(inputs: int, seed: int) -> dict[str, object]:
     slowest = (0.0, "")
     with tempfile.TemporaryDirectory() as folder:
         feeder = Feeder(Path(folder))
-        names = list(feeder.ways)
+        names = [name for name in feeder.ways if name != "command"]
         for number in range(inputs):
-            name = names[number % len(names)]
+            name = names[number % len(names)] if number % SELDOM else "command"
             begun = time.perf_counter()
             try:
                 feeder.ways[name](random.Random(f"{seed}-{number}"))

@@ -1,0 +1,170 @@
+"""Every measurement in turn; the table goes to RESULTS.md beside this file.
+
+Run: python tests/bench/results.py [--only NAME ...] [--print]
+
+Takes about half an hour on two cores. What a figure cannot show, what limits it and what was tried, stands in NOTES.md
+and is put below the table as it is.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import platform
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+BENCH = Path(__file__).resolve().parent
+ROOT = BENCH.parents[1]
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure of a script: what it is, where it stands in its JSON, and the goal."""
+
+    what: str
+    find: Callable[[Any], float | None]
+    goal: str
+    met: Callable[[float], bool]
+    form: str = "{:.2f}"
+
+
+def at_most(limit: float) -> tuple[str, Callable[[float], bool]]:
+    return f"≤ {limit:g}", lambda value: value <= limit
+
+
+def at_least(limit: float) -> tuple[str, Callable[[float], bool]]:
+    return f"≥ {limit:g}", lambda value: value >= limit
+
+
+def _grown(found: Any, times: int, what: str) -> float | None:
+    return next((row[what] for row in found["rows"] if row["times"] == times), None)
+
+
+SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
+    "start": ("first_answer.py", [
+        Figure("first answer on a pipe, times Python with rich", lambda f: f["text_ratio"], *at_most(2.0)),
+        Figure("first answer as JSON", lambda f: f["json_ratio"], *at_most(2.0)),
+        Figure("first answer on a terminal", lambda f: f["terminal_ratio"], *at_most(2.5)),
+    ]),
+    "rules": ("rules_compared.py", [
+        Figure("rules of a case, times CLIPS", lambda f: f.get("own_to_clips"), *at_most(12)),
+        Figure("rules and ranking, times plain Python", lambda f: f["own_to_plain_with_ranking"], *at_most(3)),
+    ]),
+    "ranking": ("ranking.py", [
+        Figure("largest difference between two exact methods, up to 12 seen",
+               lambda f: max(row.get("methods_apart", 0.0) for row in f["by_seen"]), *at_most(1e-9), "{:.0e}"),
+        Figure("next question, 8 seen, ms",
+               lambda f: next(row["question"] for row in f["by_seen"] if row["seen"] == 8), *at_most(50), "{:.0f}"),
+    ]),
+    "growth": ("growth.py --times 1,3,10", [
+        Figure("a case, exponent over the size of the book", lambda f: f["exponents"]["case_ms"], *at_most(0.3)),
+        Figure("loading the book, exponent", lambda f: f["exponents"]["load_s"], *at_most(1.2)),
+        Figure("checking the book, exponent", lambda f: f["exponents"]["check_s"], *at_most(1.2)),
+        Figure("first answer with the tenfold book", lambda f: _grown(f, 10, "first_answer_ratio"), *at_most(2.3)),
+    ]),
+    "batch": ("batch.py --cases 2000", [
+        Figure("two processes, times as fast as one", lambda f: f["speed_up"], *at_least(1.5)),
+        Figure("memory for ten times the cases", lambda f: f["memory_growth"], *at_most(1.1)),
+        Figure("a case, ms", lambda f: f["ms_per_case"], "none", lambda value: True, "{:.0f}"),
+    ]),
+    "determinism": ("determinism.py", [
+        Figure("different answers to a case under 20 surroundings", lambda f: max(f["answers"].values()),
+               *at_most(1), "{:.0f}"),
+    ]),
+    "fuzz": ("fuzz.py", [
+        Figure("wrong inputs", lambda f: f["inputs"], *at_least(100_000), "{:,.0f}"),
+        Figure("of them with anything but a clear line", lambda f: f["broken"], *at_most(0), "{:.0f}"),
+        Figure("slowest of them, s", lambda f: f["slowest_s"], *at_most(2)),
+    ]),
+    "journal": ("journal.py --readings 100000 --cases 10000", [
+        Figure("water show with ten years of journal, times an empty one",
+               lambda f: f["commands"]["water show"]["ratio"], *at_most(3)),
+        Figure("case list", lambda f: f["commands"]["case list"]["ratio"], *at_most(3)),
+        Figure("today", lambda f: f["commands"]["today"]["ratio"], *at_most(3)),
+    ]),
+    "killed": ("killed.py", [
+        Figure("points of SIGKILL", lambda f: f["points"], *at_least(200), "{:.0f}"),
+        Figure("answers lost, or files damaged", lambda f: len(f["lost"]), *at_most(0), "{:.0f}"),
+    ]),
+}  # fmt: skip
+
+
+def run(script: str) -> tuple[Any, float, str]:
+    """The JSON of one script, the seconds it took, and what went wrong ('' if nothing)."""
+    begun = time.perf_counter()
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
+    command = [
+        sys.executable,
+        *[str(BENCH / word) if word.endswith(".py") else word for word in script.split()],
+        "--json",
+    ]
+    done = subprocess.run(command, capture_output=True, text=True, env=environment, cwd=ROOT, check=False)
+    taken = time.perf_counter() - begun
+    try:
+        return json.loads(done.stdout), taken, ""
+    except ValueError:
+        return None, taken, (done.stderr.strip().splitlines() or [f"exit {done.returncode}"])[-1]
+
+
+def lines_of(name: str) -> list[str]:
+    """The rows of one script."""
+    script, figures = SCRIPTS[name]
+    found, taken, wrong = run(script)
+    if wrong:
+        return [f"| {name} | did not run: {wrong} | | | `{script}` |"]
+    rows = []
+    for figure in figures:
+        value = figure.find(found)
+        said = "not measured" if value is None else figure.form.format(value)
+        verdict = "" if value is None or figure.goal == "none" else "yes" if figure.met(value) else "**no**"
+        rows.append(f"| {figure.what} | {said} | {figure.goal} | {verdict} | `{script}` |")
+    print(f"{name}: {taken:.0f} s", file=sys.stderr)
+    return rows
+
+
+def machine() -> str:
+    """What it was measured on."""
+    model = next(
+        (line.split(":")[1].strip() for line in _cpu_lines() if line.startswith("model name")), platform.machine()
+    )
+    return f"{os.cpu_count()} cores ({model}), Python {platform.python_version()}, {platform.system()}"
+
+
+def _cpu_lines() -> list[str]:
+    try:
+        return Path("/proc/cpuinfo").read_text(encoding="utf-8").splitlines()
+    except OSError:
+        return []
+
+
+def main() -> int:
+    """Measure and write."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--only", nargs="+", choices=list(SCRIPTS), default=list(SCRIPTS))
+    parser.add_argument("--print", action="store_true", help="print the table, write nothing")
+    options = parser.parse_args()
+    rows = [row for name in options.only for row in lines_of(name)]
+    notes = (BENCH / "NOTES.md").read_text(encoding="utf-8")
+    day = date.today().isoformat()
+    head = (
+        f"Written by `python tests/bench/results.py` on {day}: {machine()}. Ratios count, not the times of one machine."
+    )
+    columns = ["| what | figure | goal | met | script |", "|---|---|---|---|---|"]
+    text = "\n".join(["# What was measured", "", head, "", *columns, *rows, "", notes])
+    if options.print:
+        print(text)
+    else:
+        (BENCH / "RESULTS.md").write_text(text, encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
