@@ -42,9 +42,21 @@ _LATEST = f"""
     ORDER BY readings.quantity, readings.point"""
 #: More readings than this of one quantity at one point, since the day that is asked for, were logged by a meter.
 LOGGED_FROM = 500
-_LOGGED = """
-    SELECT quantity, point FROM readings WHERE system = :system AND day >= :since
-    GROUP BY quantity, point HAVING count(*) > :most ORDER BY quantity, point"""
+_COUNTED = """
+    SELECT quantity, point, count(*) AS count FROM readings INDEXED BY readings_by_quantity
+    WHERE system = ? AND day >= ? GROUP BY quantity, point ORDER BY quantity, point"""
+_STANDING_OF = f"""
+    SELECT r.* FROM readings AS r INDEXED BY readings_by_quantity
+    WHERE system = :system AND quantity = :quantity AND point = :point AND day >= :since AND {_STANDING}"""
+#: Everything up to the last row is found in the index alone.
+_LAST_OF_DAYS = f"""
+    SELECT readings.* FROM (
+        SELECT DISTINCT day FROM readings INDEXED BY readings_by_quantity
+        WHERE system = :system AND quantity = :quantity AND point = :point AND day >= :since) AS own
+    JOIN readings ON readings.id = (
+        SELECT id FROM readings AS r INDEXED BY readings_by_quantity
+        WHERE system = :system AND quantity = :quantity AND point = :point AND r.day = own.day AND {_STANDING}
+        ORDER BY time DESC, value DESC, id DESC LIMIT 1)"""
 _HISTORY = """
     SELECT r.*, c.id AS correction_id, c.by_id, c.why FROM readings AS r
     LEFT JOIN reading_corrections AS c ON c.reading_id = r.id
@@ -78,21 +90,25 @@ def readings_by_day(sql: sqlite3.Connection, system: str, since: str) -> tuple[R
 
     Such a thing is one quantity at one point with more than ``LOGGED_FROM`` readings in that time.
     """
-    values = {"system": system, "since": check_day(since), "most": LOGGED_FROM}
-    logged = [tuple(row) for row in sql.execute(_LOGGED, values)]
+    found = sql.execute(_COUNTED, (system, check_day(since))).fetchall()
+    logged = [row for row in found if row["count"] > LOGGED_FROM]
     if not logged:
         return list_readings(sql, system, since, None)
-    wanted = f"r.system = ? AND r.day >= ? AND {_STANDING}"
-    these = f"(r.quantity, r.point) IN (VALUES {', '.join(['(?, ?)'] * len(logged))})"
-    given = (system, since, *(name for pair in logged for name in pair))
-    rows = sql.execute(f"SELECT r.* FROM readings AS r WHERE {wanted} AND NOT {these}", given).fetchall()
-    rows += sql.execute(
-        f"SELECT r.*, max(r.time || printf(' %020d', r.id)) AS last FROM readings AS r "
-        f"WHERE {wanted} AND {these} GROUP BY r.quantity, r.point, r.day",
-        given,
-    ).fetchall()
+    rows = _of_places(sql, _STANDING_OF, system, since, [row for row in found if row["count"] <= LOGGED_FROM])
+    rows += _of_places(sql, _LAST_OF_DAYS, system, since, logged)
     rows.sort(key=lambda row: (row["day"], row["time"], row["quantity"], row["point"], row["id"]))
     return tuple(row_to_reading(dict(row)) for row in rows)
+
+
+def _of_places(
+    sql: sqlite3.Connection, query: str, system: str, since: str, places: Sequence[sqlite3.Row]
+) -> list[sqlite3.Row]:
+    """The readings of some quantities at some points."""
+    values = {"system": system, "since": since}
+    rows = []
+    for place in places:
+        rows += sql.execute(query, {**values, "quantity": place["quantity"], "point": place["point"]}).fetchall()
+    return rows
 
 
 def latest_readings(sql: sqlite3.Connection, system: str) -> tuple[Reading, ...]:
