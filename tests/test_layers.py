@@ -23,7 +23,7 @@ ROWS: list[set[str]] = [
 DOORS = {
     "yaml": {"book"}, "experta": {"rules"}, "sqlite3": {"journal"}, "rich": {"screens", "cli"}, "click": {"cli"},
     "rapidfuzz": {"words"}, "platformdirs": {"cli"}, "plotext": {"screens"}, "matplotlib": {"screens"},
-    "icalendar": {"report"}, "jinja2": {"screens"}, "markupsafe": {"screens"},
+    "icalendar": {"report"}, "wordllama": {"words"}, "jinja2": {"screens"}, "markupsafe": {"screens"},
 }  # fmt: skip
 LEVEL = {room: level for level, rooms in enumerate(ROWS) for room in rooms}
 

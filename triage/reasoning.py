@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
@@ -34,6 +34,9 @@ from .water.latest import Current, current_readings
 from .water.limits import least
 from .water.readings import make_reading
 
+if TYPE_CHECKING:
+    from .words.meaning import Embedder, MeaningReader
+
 #: Texts whose reading is kept: those of one session, and more.
 KEPT_TEXTS = 500
 #: Suspects less likely than this do not stir up responses.
@@ -57,6 +60,8 @@ class Engines:
         self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
         self._reader: object | None = None
+        self._meaning: MeaningReader | None = None
+        self.embedder: Embedder | None = None  # None: the one that is installed, if any
 
     # -- words ---------------------------------------------------------------------------------------------------
 
@@ -74,7 +79,19 @@ class Engines:
             self._reader = WordReader(self.book.findings, self.book.speech)
         assert isinstance(self._reader, WordReader)
         found = self._reader.read([self._numbers(text, "")[1]])
-        return found.heard, found.unread
+        return self._by_meaning(found.heard, found.unread) if found.unread else (found.heard, found.unread)
+
+    def _by_meaning(
+        self, heard: tuple[Heard, ...], unread: tuple[str, ...]
+    ) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        """What was heard, and of what was not understood the parts that mean something like a finding."""
+        from .words.meaning import MeaningReader, installed_embedder
+
+        embedder = self.embedder or installed_embedder()
+        if embedder is None:
+            return heard, unread
+        self._meaning = self._meaning or MeaningReader(self.book.findings, embedder)
+        return self._meaning.add_to(heard, unread)
 
     def read_all(self, texts: Sequence[str]) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
         """The same over several texts, each finding once."""

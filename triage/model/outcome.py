@@ -36,13 +36,14 @@ class Favoured(Out, frozen=True, kw_only=True):
     because: str
 
 
-class Heard(Out, frozen=True, kw_only=True):
-    """A finding read from the grower's words."""
+class Heard(Out, frozen=True, kw_only=True, omit_defaults=True):
+    """A finding read from the grower's words; ``by_meaning``: they only mean something like it, so it is unsure."""
 
     words: str
     finding: str
     state: str  # seen | absent | unsure
     score: float
+    by_meaning: bool = False
 
 
 class Support(Out, frozen=True, kw_only=True):

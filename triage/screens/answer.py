@@ -46,7 +46,7 @@ def render_answer(
 def _heard(report: Report, console: Page, names: Names, full: bool) -> None:
     """What was made of the words: in one line, or with ``full`` each finding with the words it was read from."""
     said = [
-        wording.STATES[item.state].format(wording.inside(names.get(item.finding, item.finding)))
+        wording.say_heard(item, names.get(item.finding, item.finding))
         for item in report.read_words
     ]
     if said or report.unread_words or report.contradictions:

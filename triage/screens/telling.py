@@ -120,7 +120,7 @@ def _say_heard(series: Series, text: str) -> bool:
     """Say what was made of some words; whether some of them were not understood."""
     session = series.session
     heard, unread = session.understood(text)
-    said = [wording.STATES[item.state].format(wording.inside(series.names[item.finding])) for item in heard]
+    said = [wording.say_heard(item, series.names[item.finding]) for item in heard]
     readings = session.spoken(text)
     said += [wording.inside(say_value(session.book.quantities[item.quantity].name, item)) for item in readings]
     for words in said:

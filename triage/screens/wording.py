@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from ..model.outcome import Heard
 from ..model.rule import Grade
 from ..report import words as report_words
 
@@ -61,6 +62,7 @@ UNREAD = "Not understood"
 UNREAD_HELP = "Say it in other words; nothing was thrown away."
 CLASH = "This does not go together"
 STATES = {"seen": "{}", "absent": "not there: {}", "unsure": "perhaps: {}"}
+BY_MEANING = "{} (by its meaning only)"
 TITLES = {
     "one": "What it most likely is",
     "two": "What it most likely is: two things at once",
@@ -256,6 +258,12 @@ def count(number: float, one: str) -> str:
     ('1 day', '3 answers')
     """
     return f"{number:g} {COUNTED.get(one, (one, f'{one}s'))[number != 1]}"
+
+
+def say_heard(item: Heard, name: str) -> str:
+    """What was made of a grower's words: seen, not there or perhaps; said so where only the meaning tells."""
+    said = STATES[item.state].format(inside(name))
+    return BY_MEANING.format(said) if item.by_meaning else said
 
 
 def inside(name: str) -> str:
