@@ -96,7 +96,9 @@ def _show(book: Book, report: SprayReport, as_json: bool) -> None:
 
 
 def _animals(book: Book) -> dict[str, str]:
-    return {id_: animal.name.lower() for id_, animal in book.animals.items()}
+    from ..screens.wording import inside
+
+    return {id_: inside(animal.name) for id_, animal in book.animals.items()}
 
 
 def _table(

@@ -12,12 +12,6 @@ from ..model.rule import Grade
 FORMAT = "triage-spray/1"
 COMPARE_FORMAT = "triage-spray-compare/1"
 SHELF_FORMAT = "triage-spray-shelf/1"
-LABEL_FIRST = "The label and local law come first; nothing here permits what they forbid."
-LOOK_ON_LABEL = (
-    "Look on the label for the active ingredients and their strength, and ask again by the active ingredient.",
-    "Look for words such as 'toxic to fish', 'toxic to aquatic life' or 'do not contaminate water', and for the hazard"
-    " codes H400 to H413.",
-)
 
 
 class Part(msgspec.Struct, frozen=True, kw_only=True):
@@ -150,7 +144,7 @@ class SprayTable(Part, frozen=True, kw_only=True):
     volume_l: float | None = None
     animals: tuple[str, ...] = ()
     assumed: tuple[str, ...]
-    cautions: tuple[str, ...] = (LABEL_FIRST,)
+    cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
 
 

@@ -138,13 +138,13 @@ def _holds(use: Use, of: str) -> str:
     every = words.DAY if use.every_days == 1 else words.DAYS.format(use.every_days)
     times = words.TIMES.format(times=use.times, every=every) if use.times > 1 else ""
     pattern = words.IN_SPRAYER if use.strength and use.amount else words.IN_DOSE
-    return pattern.format(amount=use.amount, strength=use.strength, grams=grams(use.grams), of=of) + times
+    return pattern.format(amount=use.amount, strength=use.strength, grams=grams(use.grams), of=words.OF[of]) + times
 
 
 def published(verdict: HarmVerdict, report: SprayReport) -> str:
     """The value that counts, as printed, whose it is, and what of it counts."""
     as_printed = f"{verdict.value_mg_l:g} mg/L" in verdict.printed and " as " not in verdict.printed
-    here = "" if as_printed else words.HERE.format(figure(verdict.value_mg_l), report.exposure.of)
+    here = "" if as_printed else words.HERE.format(figure(verdict.value_mg_l), words.OF[report.exposure.of])
     dosed = report.use is not None and report.use.way == "dosed"
     return words.VALUE.format(
         kind=verdict.kind.lstrip("<>="), printed=verdict.printed, here=here, species=verdict.species,

@@ -38,7 +38,8 @@ def render_spill(report: SprayReport, console: Console, names: Mapping[str, str]
 def _level(spill: Spill, report: SprayReport) -> str:
     if spill.level_mg_l is None or report.exposure.volume_l is None:
         return words.LEVEL_UNKNOWN
-    return words.LEVEL.format(level=figure(spill.level_mg_l), of=spill.of, volume=f"{report.exposure.volume_l:g}")
+    volume = f"{report.exposure.volume_l:g}"
+    return words.LEVEL.format(level=figure(spill.level_mg_l), of=words.OF[spill.of], volume=volume)
 
 
 def _change(change: WaterChange) -> str:

@@ -21,6 +21,10 @@ HARMS = "Harm by harm"
 WITH_CARE = "[WITH CARE] see the notes below"
 FIGURES = "In figures"
 NOT_RECKONED = "It cannot be reckoned: say --volume, --strength and --amount."
+OF = {
+    "active": "active", "product": "product", "metal": "metal", "element": "element",
+    "plant-material": "plant-material", "": "",
+}  # fmt: skip
 IN_SPRAYER = "{amount} of {strength} holds {grams} of {of}. "
 IN_DOSE = "{grams} of {of}. "
 REACHES = "{share} of it reaches {volume} L: {sprayed} mg/L; all of it: {spilled} mg/L."

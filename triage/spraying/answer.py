@@ -12,8 +12,6 @@ from ..model.book import Book
 from ..model.case import System
 from ..model.quantity import Reading
 from ..report.spray_report import (
-    LABEL_FIRST,
-    LOOK_ON_LABEL,
     Better,
     Member,
     SprayReport,
@@ -163,10 +161,11 @@ def _instead(answer: Answer, book: Book) -> tuple[str, ...]:
 
 def _cautions(answer: Answer, book: Book) -> tuple[str, ...]:
     """What to look for on the label of something unknown, cautions for people, those of a treatment, label and law."""
-    unknown = LOOK_ON_LABEL if answer.verdict.grade == "unknown" else ()
+    unknown = words.LOOK_ON_LABEL if answer.verdict.grade == "unknown" else ()
     people = [line for one in answer.all_judged[:_MOST_CAUTIONED] for line in one.substance.people]
     treated = [book.treatments[part.named.treatment] for part in answer.parts if part.named.treatment]
-    return tuple(dict.fromkeys([*unknown, *people, *(line for one in treated for line in one.cautions), LABEL_FIRST]))
+    lines = [*unknown, *people, *(line for one in treated for line in one.cautions), words.LABEL_FIRST]
+    return tuple(dict.fromkeys(lines))
 
 
 def _wait(judged: Sequence[Judged]) -> float | None:

@@ -46,7 +46,8 @@ def _table(judge: Judge, names: Sequence[str], asked: Asked, format_: str) -> Sp
     return SprayTable(
         format=format_, rows=tuple(rows), strength=asked.strength or "", amount=asked.amount or "",
         cover=asked.cover or "", volume_l=system.volume_l, animals=system.animals,
-        assumed=(*_unsaid(asked), *unsaid_of(system)), sources=tuple(sources),
+        assumed=(*_unsaid(asked), *unsaid_of(system)), cautions=(words.LABEL_FIRST,),
+        sources=tuple(sources),
     )  # fmt: skip
 
 

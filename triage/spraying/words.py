@@ -20,6 +20,12 @@ EACH_STRENGTH = "Nobody said how strong: each at its usual strength, and stronge
 EACH_AMOUNT = "Nobody said how much: a litre or the usual dose, and more counts, too (--amount)."
 NEAREST = "Nearest name in the book: {}."
 MAY_MEAN = "'{words}' may mean any of: {names}. The strictest counts: {strictest}."
+LABEL_FIRST = "The label and local law come first; nothing here permits what they forbid."
+LOOK_ON_LABEL = (
+    "Look on the label for the active ingredients and their strength, and ask again by the active ingredient.",
+    "Look for words such as 'toxic to fish', 'toxic to aquatic life' or 'do not contaminate water', and for the hazard"
+    " codes H400 to H413.",
+)
 MIXED = "Several things in one bottle; the strictest counts: {}."
 
 # -- a spill
