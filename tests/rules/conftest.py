@@ -12,10 +12,13 @@ from typing import Any
 import msgspec
 import pytest
 
+from triage.model.book import Book
 from triage.model.case import Case, System
-from triage.model.facts import CaseFacts
+from triage.model.facts import CaseFacts, RulesOutcome
 from triage.model.quantity import Reading
 from triage.model.rule import Rule
+from triage.rules.run import RuleRunner
+from triage.water.readings import parse_assignment
 
 
 def load_beside(name: str) -> ModuleType:
@@ -77,3 +80,28 @@ def as_reading(name: str, value: Any) -> Reading:
         return value
     low, high = value if isinstance(value, tuple) else (value, value)
     return Reading(quantity=name, value=low, low=low, high=high)
+
+
+class Bench:
+    """Findings, readings, crop and system in, what the rules of the book say out."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.runner = RuleRunner(book.rules)
+
+    def run(
+        self, seen: str, absent: str = "", readings: str = "", crop: str = "", *, system: System | None = None,
+        suspects: dict[str, float] | None = None,
+    ) -> RulesOutcome:  # fmt: skip
+        assert not set(f"{seen} {absent}".split()) - set(self.book.findings)
+        case = Case(
+            on="2026-05-04", seen=frozenset(seen.split()), absent=frozenset(absent.split()), system=system or System()
+        )
+        measured = tuple(parse_assignment(word, self.book.quantities, kit="") for word in readings.split())
+        crop_told = self.book.crops[crop] if crop else None
+        return self.runner.run_case(CaseFacts(case=case, readings=measured, crop=crop_told, suspects=suspects or {}))
+
+
+@pytest.fixture(scope="session")
+def bench(book: Book) -> Bench:
+    return Bench(book)

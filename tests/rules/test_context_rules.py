@@ -3,39 +3,14 @@
 from __future__ import annotations
 
 from math import prod
+from typing import Any
 
 import pytest
 
-from triage.model.book import Book
-from triage.model.case import Case, System
-from triage.model.facts import CaseFacts, RulesOutcome
-from triage.rules.run import RuleRunner
-from triage.water.readings import parse_assignment
+from triage.model.case import System
+from triage.model.facts import RulesOutcome
 
-
-class Bench:
-    """Findings, readings, crop and system in, what the rules say out."""
-
-    def __init__(self, book: Book) -> None:
-        self.book = book
-        self.runner = RuleRunner(book.rules)
-
-    def run(
-        self, seen: str, absent: str = "", readings: str = "", crop: str = "", *, system: System | None = None,
-        suspects: dict[str, float] | None = None,
-    ) -> RulesOutcome:  # fmt: skip
-        assert not set(f"{seen} {absent}".split()) - set(self.book.findings)
-        case = Case(
-            on="2026-05-04", seen=frozenset(seen.split()), absent=frozenset(absent.split()), system=system or System()
-        )
-        measured = tuple(parse_assignment(word, self.book.quantities, kit="") for word in readings.split())
-        crop_told = self.book.crops[crop] if crop else None
-        return self.runner.run_case(CaseFacts(case=case, readings=measured, crop=crop_told, suspects=suspects or {}))
-
-
-@pytest.fixture(scope="module")
-def bench(book: Book) -> Bench:
-    return Bench(book)
+Bench = Any
 
 
 def drawn(outcome: RulesOutcome) -> set[str]:

@@ -8,21 +8,15 @@ from ..model.outcome import AlarmRaised
 from ..water.lacks import Lack
 from ..water.trend import Trend
 from .case_report import ConclusionLine, QuestionLine, SuspectLine
+from .water_lines import Figure
 
 FORMAT = "triage-water-why/1"
 
 
-class BalanceLine(msgspec.Struct, frozen=True, kw_only=True):
+class BalanceLine(Figure, frozen=True, kw_only=True):
     """One term of the balance, with its range."""
 
     name: str
-    say: str
-    value: float
-    low: float
-    high: float
-    unit: str
-    source: str
-    note: str = ""
 
 
 class Decide(msgspec.Struct, frozen=True, kw_only=True):

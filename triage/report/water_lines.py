@@ -17,6 +17,18 @@ STATES = ("locked", "scarce", "antagonised", "too-much", "enough")
 UNKNOWN, BETWEEN = "unknown", "between"
 
 
+class Figure(msgspec.Struct, frozen=True, kw_only=True):
+    """A value that was worked out, in words and with its range."""
+
+    say: str
+    value: float
+    low: float
+    high: float
+    unit: str
+    source: str
+    note: str = ""
+
+
 class NutrientLine(msgspec.Struct, frozen=True, kw_only=True):
     """One plant nutrient: scarce, locked, antagonised, too-much, enough, between (measured, and no rule speaks), or
     unknown (nobody measured it, and nothing else tells)."""

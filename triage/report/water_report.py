@@ -12,20 +12,15 @@ from ..model.quantity import Quantity, Reading
 from ..water.derive import Derived
 from ..water.limits import Band
 from ..water.units import in_other_units
-from .water_lines import CropLine, NutrientLine, crop_lines, nutrient_lines
+from .water_lines import CropLine, Figure, NutrientLine, crop_lines, nutrient_lines
 
 FORMAT = "triage-water/1"
 
 
-class DerivedLine(msgspec.Struct, frozen=True, kw_only=True):
+class DerivedLine(Figure, frozen=True, kw_only=True):
+    """What follows from the readings, for one quantity."""
+
     quantity: str
-    say: str
-    value: float
-    low: float
-    high: float
-    unit: str
-    source: str
-    note: str = ""
 
 
 class Warning_(msgspec.Struct, frozen=True, kw_only=True):

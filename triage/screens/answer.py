@@ -45,10 +45,7 @@ def render_answer(
 
 def _heard(report: Report, console: Page, names: Names, full: bool) -> None:
     """What was made of the words: in one line, or with ``full`` each finding with the words it was read from."""
-    said = [
-        wording.say_heard(item, names.get(item.finding, item.finding))
-        for item in report.read_words
-    ]
+    said = [wording.say_heard(item, names.get(item.finding, item.finding)) for item in report.read_words]
     if said or report.unread_words or report.contradictions:
         console.print()
     if said and full:
