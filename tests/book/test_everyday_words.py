@@ -18,8 +18,8 @@ JARGON = (
     "moult", "mummif", "mycel", "necro", "nematod", "nitrif", "nymph", "oedema", "edema", "ovipos", "pathogen",
     "pedicel", "pericarp", "petiole", "phloem", "photosynth", "phyto", "pinna", "pupa", "pustule", "pycnid",
     "reticulat", "rhizo", "savoy", "sclerot", "senesc", "sepal", "sp.", "spp.", "sporangi", "sporul", "stipple",
-    "stippling", "stolon", "stoma", "stunting", "substrate", "suberi", "symptom", "systemic", "toxic", "truss", "turgid",
-    "turgor", "vascular", "vector", "xylem",
+    "stippling", "stolon", "stoma", "stunting", "substrate", "suberi", "symptom", "systemic", "toxic", "truss",
+    "turgid", "turgor", "vascular", "vector", "xylem",
 )  # fmt: skip
 #: First words of the Latin names that people meet in this trade.
 LATIN = {
