@@ -39,7 +39,7 @@ BY_OTHER: dict[str, float] = {
     "not-otherwise": 0.018,
 }
 #: How likely that is among plants somebody is worried about, as odds.
-OTHER_ODDS = 0.04
+OTHER_ODDS = 0.05
 ByItself = Literal["often", "sometimes", "seldom", "hardly-ever", "not-otherwise"]
 
 FREQUENCY_WORDS = get_args(Frequency)

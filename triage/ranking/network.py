@@ -88,7 +88,7 @@ def build_network(
     nodes = [_node(cause, crop, moved[cause.cause]) for cause in causes.values() if cause.status != "retired"]
     leaks = {name: BY_ITSELF[finding.by_itself] for name, finding in findings.items()}
     kept = [node for node in nodes if node.odds > 0]
-    other = _other(findings, nodes)
+    other = _other(findings)
     return Network.of([*kept, other], leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else "")
 
 
@@ -106,10 +106,9 @@ def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
     )
 
 
-def _other(findings: Mapping[str, Finding], nodes: Iterable[Node]) -> Node:
-    """It shows what any cause of the book shows; what none shows is no sign of trouble."""
-    signs = {finding for node in nodes for finding in node.shows}
-    shows = {name: BY_OTHER[finding.by_itself] for name, finding in findings.items() if name in signs}
+def _other(findings: Mapping[str, Finding]) -> Node:
+    """It shows whatever people say of a plant or of the water; what only a later look asks for has no phrases."""
+    shows = {name: BY_OTHER[finding.by_itself] for name, finding in findings.items() if finding.phrases}
     return Node(cause=OTHER, name="Something that is not in this book", odds=OTHER_ODDS, shows=shows)
 
 
