@@ -46,7 +46,7 @@ def _change(change: WaterChange) -> str:
     decides = next((says for name, says in words.DECIDES.items() if change.decides.startswith(name)), change.decides)
     return words.CHANGE_LINE.format(
         aim=f"{change.aim[0].upper()}{change.aim[1:]}", times=change.times, each=share(change.each),
-        litres=f"{change.litres:,.0f}", factor=figure(change.factor), decides=decides,
+        litres=f"{change.litres:,.0f}".replace(",", words.THOUSANDS), factor=figure(change.factor), decides=decides,
         target="" if change.target_mg_l is None else words.TARGET.format(figure(change.target_mg_l)),
     )  # fmt: skip
 

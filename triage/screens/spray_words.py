@@ -64,6 +64,7 @@ LEVEL_UNKNOWN = "How much of it is in the water is not known."
 FIRST = "Now, in this order"
 CHANGE = "How much water to change"
 CHANGE_LINE = "{aim}: {times} x {each} of the water, {litres} L in all{target}; {decides} decides, {factor} times over."
+THOUSANDS = ","  # between thousands of litres; where the reader takes a comma for a decimal sign, nothing
 TARGET = ", until {} mg/L are left"
 DECIDES = {
     "fish-quotient": "what fish bear", "crustacean-quotient": "what shrimp bear", "filter-quotient": "the filter",
