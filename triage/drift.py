@@ -131,11 +131,9 @@ def _narrowed(book: Book, quantity: Quantity, direction: str) -> Book:
 def _leads(report: Report, book: Book) -> bool:
     """Whether the first suspect is likely enough and far enough ahead of the second to be named."""
     margins = Assumptions.from_book(book)
-    chances = [suspect.probability for suspect in report.suspects[:2]] + [0.0, 0.0]
-    return (
-        chances[0] >= margins.margin("likely-enough-to-name")
-        and chances[0] >= margins.margin("ahead-enough-to-name") * chances[1]
-    )
+    first, second = [*(suspect.probability for suspect in report.suspects[:2]), 0.0, 0.0][:2]
+    ahead = margins.margin("ahead-enough-to-name")  # in odds, since several sources may be at work at once
+    return first >= margins.margin("likely-enough-to-name") and first * (1 - second) >= ahead * second * (1 - first)
 
 
 def _say(quantity: Quantity, trend: Trend, direction: str, clear: bool, report: Report) -> str:

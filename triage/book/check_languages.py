@@ -101,7 +101,7 @@ def text_faults(english: Any, text: Any) -> Iterator[tuple[str, str]]:
     """What is wrong with one text, beside the English one, as (code, message).
 
     >>> list(text_faults("pH {ph} is high", "Der pH ist hoch"))
-    [('KB303', "the English text names {ph}, this one nothing")]
+    [('KB303', 'the English text names {ph}, this one nothing')]
     """
     if not same_shape(english, text):
         wanted = f"{len(english)} texts" if isinstance(english, list) else "a text"
