@@ -48,6 +48,10 @@ def _grown(found: Any, times: int, what: str) -> float | None:
     return next((row[what] for row in found["rows"] if row["times"] == times), None)
 
 
+def _part(part: str, mode: str, what: str) -> Callable[[Any], float]:
+    return lambda found: float(found["parts"][part]["scores"][mode][what])
+
+
 SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
     "start": ("first_answer.py", [
         Figure("first answer on a pipe, times Python with rich", lambda f: f["text_ratio"], *at_most(2.0)),
@@ -78,6 +82,20 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
     "determinism": ("determinism.py", [
         Figure("different answers to a case under 20 surroundings", lambda f: max(f["answers"].values()),
                *at_most(1), "{:.0f}"),
+    ]),
+    "series": ("series.py", [
+        Figure("simulated question series", lambda f: f["series"], "none", lambda value: True, "{:,.0f}"),
+        Figure("of them longer than fifteen questions", lambda f: f["too_long"], *at_most(0), "{:.0f}"),
+        Figure("of them with something asked twice, or a lens before a glance", lambda f: f["with_a_fault"],
+               *at_most(0), "{:.0f}"),
+    ]),
+    "accuracy": ("accuracy.py --quick", [
+        Figure("kept-back cases, findings ticked: first suspect right", _part("check", "coded", "top-1"), *at_least(0.85)),
+        Figure("the same: among the first three", _part("check", "coded", "top-3"), *at_least(0.97), "{:.3f}"),
+        Figure("the same: expected calibration error", _part("check", "coded", "ece"), *at_most(0.08), "{:.3f}"),
+        Figure("kept-back cases, words only: first suspect right", _part("check", "words", "top-1"), *at_least(0.70)),
+        Figure("the same: among the first three", _part("check", "words", "top-3"), *at_least(0.90)),
+        Figure("the same: expected calibration error", _part("check", "words", "ece"), *at_most(0.08), "{:.3f}"),
     ]),
     "fuzz": ("fuzz.py", [
         Figure("wrong inputs", lambda f: f["inputs"], *at_least(100_000), "{:,.0f}"),
