@@ -90,10 +90,10 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
                *at_most(0), "{:.0f}"),
     ]),
     "accuracy": ("accuracy.py --quick", [
-        Figure("kept-back cases, findings ticked: first suspect right", _part("check", "coded", "top-1"), *at_least(0.85)),
+        Figure("kept-back cases, findings ticked: first is right", _part("check", "coded", "top-1"), *at_least(0.85)),
         Figure("the same: among the first three", _part("check", "coded", "top-3"), *at_least(0.97), "{:.3f}"),
         Figure("the same: expected calibration error", _part("check", "coded", "ece"), *at_most(0.08), "{:.3f}"),
-        Figure("kept-back cases, words only: first suspect right", _part("check", "words", "top-1"), *at_least(0.70)),
+        Figure("kept-back cases, words only: first is right", _part("check", "words", "top-1"), *at_least(0.70)),
         Figure("the same: among the first three", _part("check", "words", "top-3"), *at_least(0.90)),
         Figure("the same: expected calibration error", _part("check", "words", "ece"), *at_most(0.08), "{:.3f}"),
     ]),

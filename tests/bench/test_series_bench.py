@@ -1,4 +1,4 @@
-"""No simulated grower is asked too much, twice, or for a lens before a glance (a sample; the script does all of them)."""
+"""No simulated grower is asked too much, twice, or for a lens before a glance: a sample, the script does all."""
 
 from __future__ import annotations
 
