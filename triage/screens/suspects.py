@@ -21,8 +21,8 @@ SHOWN = 4  # and named at all
 WORTH_NAMING = 0.1
 LIKELY, POSSIBLE = 0.5, 0.2  # as in wording.SURE
 REASONS = 4
-CLEAR_BITS = 0.3  # support that is worth a word
-SHARE = 0.1  # of the strongest support; less than that does not count beside it
+CLEAR_BITS = 0.2  # support that is worth a word
+SHARE = 0.05  # of the strongest support; less than that does not count beside it
 AGAINST_BITS = 0.5
 ABSENT_BITS = 1.0  # what is not there must tell more to be worth one
 
