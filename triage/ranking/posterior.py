@@ -67,23 +67,28 @@ def infer(network: Network, evidence: Evidence, *, method: Method | None = None)
         found = _by_few(network, evidence, problem)
         if method == "few" or found.bound <= FEW_WITHIN:
             return found
-    return belief(network, evidence, method)[0]
+    return _belief(network, evidence, problem, method)[0]
 
 
 def belief(network: Network, evidence: Evidence, method: Method | None = None) -> tuple[Posterior, Sums]:
     """The posterior with the sums it was read from, for whoever asks them more."""
     problem = boil_down(network, evidence)
+    posterior, sums = _belief(network, evidence, problem, method)
+    if method is None and posterior.method == "bounds":
+        few = _by_few(network, evidence, problem)
+        if few.bound <= FEW_WITHIN:
+            posterior = msgspec.structs.replace(few, by_itself=posterior.by_itself)
+    return posterior, sums
+
+
+def _belief(network: Network, evidence: Evidence, problem: Problem, method: Method | None) -> tuple[Posterior, Sums]:
     used: Method = method or ("quickscore" if len(problem.findings) <= MOST_BITS else "bounds")
     sums, bound = bounded(network, evidence, problem) if used == "bounds" else (Sums(problem), 0.0)
     total = sums.total / (1 << sums.bits)
     found = _posterior(network, evidence, sums.problem, sums.present(), total, method=used)
     beside = sums.folds_with(OTHER) if OTHER in sums.factors and evidence.seen else None
     by_itself = {one: _by_itself(network, evidence, sums, one, found, beside) for one in sorted(evidence.seen)}
-    found = msgspec.structs.replace(found, by_itself=by_itself, bound=bound)
-    if method is None and used == "bounds":
-        few = _by_few(network, evidence, problem)
-        found = msgspec.structs.replace(few, by_itself=by_itself) if few.bound <= FEW_WITHIN else found
-    return found, sums
+    return msgspec.structs.replace(found, by_itself=by_itself, bound=bound), sums
 
 
 def _by_few(network: Network, evidence: Evidence, problem: Problem) -> Posterior:
