@@ -79,7 +79,8 @@ def run_watched(vignette: Vignette, engines: Engines, start: str, grower: str) -
         session.tell(Told(kind="finding", seen=first))
     seen = Watched(vignette["id"], start, grower)
     person = Person(msgspec.structs.replace(knows, words=words), grower)
-    person.series = series = WatchedSeries(session, person.ask, Evidence.of_case(knows), seen)
+    would = {"tells": Evidence.of_case(knows), "blind": Evidence(), "denies": Evidence(absent=frozenset(book.findings))}
+    person.series = series = WatchedSeries(session, person.ask, would[grower], seen)
     series.run()
     seen.ended = series.ended
     return seen
