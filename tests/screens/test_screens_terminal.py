@@ -216,6 +216,25 @@ def test_plain_terminals_get_no_colour(start: Start, extra: dict[str, str]) -> N
     assert max(len(line) for line in ESCAPE.sub("", raw).splitlines()) <= 60
 
 
+@pytest.mark.parametrize(("words", "extra"), [(("plant", "--plain"), {}), (("plant",), {"TRIAGE_PLAIN": "1"})])
+def test_a_screen_that_is_read_aloud_has_no_colour_and_tells_pictures(
+    start: Start, words: tuple[str, ...], extra: dict[str, str]
+) -> None:
+    terminal = start(*words, columns=200, **extra)
+    for prompt, line in ((wording.PICK_ANY, "1"), (CROP, "basil"), (wording.WORDS_PROMPT, "the leaves are pale")):
+        terminal.answer(prompt, line)
+    terminal.answer(wording.WATER_PROMPT, "")
+    for line in ("0", "0"):
+        terminal.answer(wording.PICK_ANY, line)
+    terminal.child.expect([wording.PICK_ONE, wording.PICK_ANY])
+    raw = str(terminal.child.before)
+    assert not re.search(r"\x1b\[[0-9;]*m|[▀▄]", raw)
+    assert "so far:" not in raw
+    terminal.type("p")
+    terminal.child.expect([wording.PICK_ONE, wording.PICK_ANY])
+    assert re.search(r"\n +1 .+\.", ESCAPE.sub("", str(terminal.child.before)))
+
+
 def test_nothing_told_is_nothing_kept(start: Start, home: Path) -> None:
     terminal = start()
     terminal.answer(wording.PICK_ANY, "k")
