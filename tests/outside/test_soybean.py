@@ -48,7 +48,7 @@ def test_a_book_in_words_loses_little(scores: Scores) -> None:
     assert words["top-3"] >= 0.97
 
 
-def test_no_worse_than_naive_bayes(scores: Scores) -> None:
+def test_no_worse_than_naive_bayes_but_for_one_row(scores: Scores) -> None:
     """By every measure but the first three places, where one row of 376 is missing (371 against 372)."""
     ours, theirs = scores["this engine, in numbers"], load_recorded()["scores"]["categorical naive Bayes"]
     better = {key: ours[key] <= theirs[key] if key in LESS_IS_BETTER else ours[key] >= theirs[key] for key in MEASURES}
