@@ -43,8 +43,8 @@ DRAWN, TEMPER = 0.1, 0.4
 #: How often a cause shows another answer as well, and how often any answer is there without a cause.
 ANOTHER, LEAK = 0.5, 0.002
 #: Attributes whose answers are taken together. Pairs were tried on the training rows, the one that lowers the
-#: cross-validated Brier score most first, then further ones beside it. A fourth would help there as well; see the README
-#: of the data for why there are three.
+#: cross-validated Brier score most first, then further ones beside it. A fourth would help there as well; see
+#: the README of the data for why there are three.
 GROUPS: tuple[tuple[str, ...], ...] = (("precip", "hail"), ("temp", "leaf-shread"), ("stem-cankers", "fruit-pods"))
 #: The question that the list of unknown attributes answers.
 NOT_TOLD = "not told"
