@@ -19,7 +19,7 @@ from .model.substance import Substance
 from .ranking.alike import Alike, find_alike, with_alike
 from .ranking.evidence import Contradiction, Evidence, close_evidence
 from .ranking.network import Network, build_network
-from .ranking.posterior import infer
+from .ranking.posterior import belief, infer
 from .ranking.question import choose_question, why_none
 from .ranking.rank import rank_causes
 from .report.build import Look
@@ -208,7 +208,7 @@ class Engines:
         return Standing(None, ended, chances)
 
     def _question(
-        self, case: Case, network: Network, here: str, probabilities: Mapping[str, float] | None = None
+        self, case: Case, network: Network, here: str, probabilities: Mapping[str, float]
     ) -> NextQuestion | None:
         place: Place | None = here or None  # type: ignore[assignment]
         return choose_question(
@@ -229,7 +229,9 @@ class Engines:
         facts, current = self.facts(full)
         outcome = self.rules.run_case(facts)
         network = self.network(full, outcome, current)
-        ranking = rank_causes(network, Evidence.of_case(full))
+        evidence = Evidence.of_case(full)
+        known = belief(network, evidence)
+        ranking = rank_causes(network, evidence, known=known)
         responses: tuple[Response, ...] = ()
         avoided: tuple[Avoided, ...] = ()
         if with_responses:
@@ -239,8 +241,8 @@ class Engines:
         return Look(
             case=case, heard=heard, unread=unread, contradictions=contradictions,
             readings=tuple(msgspec.structs.replace(item.reading, note=item.note) for item in current), outcome=outcome,
-            ranking=ranking, question=self._question(full, network, here) if with_question else None,
-            responses=responses, avoided=avoided,
+            ranking=ranking, responses=responses, avoided=avoided,
+            question=self._question(full, network, here, known[0].probabilities) if with_question else None,
             from_journal=(*say_alike(self.book, alike), *say_own_cases(self.book, ranking)),
         )  # fmt: skip
 

@@ -6,7 +6,8 @@ from triage.model.outcome import Ranking, Suspect
 
 from .evidence import Evidence
 from .network import Network
-from .posterior import belief, together
+from .posterior import Posterior, belief, together
+from .quickscore import Sums
 from .support import support_of
 
 #: Causes less likely than this are not listed.
@@ -15,14 +16,17 @@ SUSPECT_FROM = 0.001
 UNEXPLAINED_FROM = 0.5
 
 
-def rank_causes(network: Network, evidence: Evidence, *, explain: int = 8) -> Ranking:
+def rank_causes(
+    network: Network, evidence: Evidence, *, explain: int = 8, known: tuple[Posterior, Sums] | None = None
+) -> Ranking:
     """Rank all causes by their posterior probability, the likeliest first, ties by id.
 
     The first ``explain`` suspects carry the support of every finding, rule and the crop; the others carry none.
     ``none_in_book`` is the probability that no cause linked to anything seen or unsure is present (with nothing
-    seen: no cause at all). Evidence that names an unknown finding is a ValueError.
+    seen: no cause at all). ``known`` is the case's ``belief``, where somebody worked it out already. Evidence that
+    names an unknown finding is a ValueError.
     """
-    posterior, sums = belief(network, evidence)
+    posterior, sums = known or belief(network, evidence)
     chances = posterior.probabilities
     order = sorted(chances, key=lambda cause: (-round(chances[cause], 12), cause))
     listed = [cause for cause in order if chances[cause] >= SUSPECT_FROM]
