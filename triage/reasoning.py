@@ -207,13 +207,11 @@ class Engines:
         ended = why_none(network, evidence, self.book.questions, crop=crop, probabilities=chances)
         return Standing(None, ended, chances)
 
-    def _question(
-        self, case: Case, network: Network, here: str, probabilities: Mapping[str, float]
-    ) -> NextQuestion | None:
+    def _question(self, case: Case, network: Network, here: str, chances: Mapping[str, float]) -> NextQuestion | None:
         place: Place | None = here or None  # type: ignore[assignment]
         return choose_question(
             network, Evidence.of_case(case), self.book.questions, asked=case.asked,
-            crop=self.book.crops.get(case.crop), here=place, probabilities=probabilities,
+            crop=self.book.crops.get(case.crop), here=place, probabilities=chances,
             responses={id_: cause.respond for id_, cause in self.book.causes.items()},
         )  # fmt: skip
 
