@@ -108,7 +108,7 @@ def _begin_output(out: Path | None, stack: ExitStack) -> tuple[set[str], IO[str]
 
 def _looked(waiting: list[tuple[str, Path]], home: Path, on: str | None, jobs: int | None) -> Iterator[Looked]:
     """Every case in its order; in several processes where that pays."""
-    processes = jobs or (len(os.sched_getaffinity(0)) if len(waiting) >= FEWEST_APART else 1)
+    processes = jobs or (_processors() if len(waiting) >= FEWEST_APART else 1)
     if processes == 1:
         desk = Desk(home, on)
         yield from (_look(desk, name, path) for name, path in waiting)
@@ -121,6 +121,12 @@ def _looked(waiting: list[tuple[str, Path]], home: Path, on: str | None, jobs: i
             yield from pool.map(_look_here, waiting, chunksize=CHUNK)
         finally:
             pool.shutdown(cancel_futures=True)
+
+
+def _processors() -> int:
+    """Those this process may use, where the system tells (Linux does), else all."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed is not None else os.cpu_count() or 1
 
 
 _desk: Desk | None = None  # of this process
