@@ -12,6 +12,9 @@ from triage.responses.setting import Assumptions, Water
 from triage.responses.toxicity import CHRONIC, Lookup, choose_value, data_on, lowest_known, step_to
 
 
+TROUT = "Oncorhynchus mykiss"
+
+
 def _lookup(substance: Any, water: Water, assumed: Assumptions) -> Lookup:
     return Lookup(substance=substance, water=water, assumed=assumed)
 
@@ -154,3 +157,28 @@ def test_a_recalled_harm_still_counts(kit: SimpleNamespace, assumed: Assumptions
     found = choose_value(_lookup(kit.substance(harm, read), kit.water(), assumed), "fish")
     assert found is not None
     assert found.published_mg_l == 100
+
+
+def test_what_was_borne_follows_from_more_borne_by_the_same_animal_only(
+    kit: SimpleNamespace, assumed: Assumptions
+) -> None:
+    high = kit.row(1000, TROUT, bound=">")
+
+    def counts(*rows: Any) -> float:
+        found = choose_value(_lookup(kit.substance(*rows), kit.water(), assumed), "fish")
+        assert found is not None
+        return found.published_mg_l
+
+    assert counts(kit.row(10, TROUT, bound=">"), high) == 1000
+    assert counts(kit.row(10, TROUT, bound=">", read="memory"), high) == 1000
+    assert counts(kit.row(10, "Cyprinus carpio", bound=">"), high) == 10
+    assert counts(kit.row(10, TROUT, bound=">", hours=240), high) == 10
+
+
+def test_a_level_without_effect_is_not_overtaken(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    # at the next level tested there was an effect, so the lower one says more than 'nothing happened'
+    for read in ("seen", "memory"):
+        rows = kit.row(1, TROUT, test="NOEC", read=read), kit.row(10, TROUT, test="NOEC")
+        found = choose_value(_lookup(kit.substance(*rows), kit.water(), assumed), "fish")
+        assert found is not None
+        assert found.published_mg_l == 1

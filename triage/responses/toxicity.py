@@ -147,18 +147,24 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
 
 
 def _says_less(one: tuple[Step, Toxicity, float], others: Sequence[tuple[Step, Toxicity, float]]) -> bool:
-    """Whether a recalled 'nothing happened up to so much' is overtaken by a higher one that was read, no farther."""
-    step, row, value = one
-    if not (is_weak(row) and _nothing_happened(row)):
-        return False
-    return any(
-        _nothing_happened(other) and not is_weak(other) and at_least >= value and STEPS.index(near) <= STEPS.index(step)
-        for near, other, at_least in others
+    """Whether 'nothing happened up to so much' follows from a higher one that was read, of the same animal and as long.
+
+    A level without effect (NOEC) says more than that, for at the next level tested there was one; it never follows.
+    """
+    _, row, value = one
+    return _only_borne(row) and any(
+        _only_borne(other) and not is_weak(other) and at_least > value and _as_long_on_the_same(other, row)
+        for _, other, at_least in others
     )
 
 
-def _nothing_happened(row: Toxicity) -> bool:
-    return is_floor(row, endpoint_of(row) or "acute")
+def _only_borne(row: Toxicity) -> bool:
+    endpoint = endpoint_of(row) or "acute"
+    return is_floor(row, endpoint) and endpoint != "floor"
+
+
+def _as_long_on_the_same(other: Toxicity, row: Toxicity) -> bool:
+    return other.organism == row.organism and (other.hours or 0) >= (row.hours or 0)
 
 
 def _place(lookup: Lookup, rows: list[Valued]) -> list[Placed]:
