@@ -66,8 +66,13 @@ def _tell_again(journal: Journal, last: CaseLine, session: Session, console: Con
 
 
 def answered_again(told: Told, book: Book) -> str:
-    """One thing told, so that it can be understood later: "none of these" and "can't tell" with their question."""
-    said = said_again(told, names_of(book))
+    """One thing told, so that it can be understood later: "none of these" and "can't tell" with their question, and
+    with what was told without a question also what is not there."""
+    names = names_of(book)
+    said = said_again(told, names)
+    if told.absent and not told.question:
+        absent = [wording.STATES["absent"].format(wording.inside(names[finding])) for finding in told.absent]
+        return "; ".join([said, *absent] if told.seen or told.unsure else absent)
     silent = told.kind in ("finding", "cant-tell") and not (told.seen or told.unsure)
     question = book.questions.get(told.question) if silent else None
     return f"{question.ask} {said[:1].upper()}{said[1:]}" if question is not None else said
