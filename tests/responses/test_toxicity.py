@@ -11,7 +11,6 @@ from triage.model.crop import Animal
 from triage.responses.setting import Assumptions, Water
 from triage.responses.toxicity import CHRONIC, Lookup, choose_value, data_on, lowest_known, step_to
 
-
 TROUT = "Oncorhynchus mykiss"
 
 
