@@ -73,7 +73,7 @@ def test_each_case_is_told_as_it_stands(triage: Any, home: str) -> None:
         done = triage("case", "list", "--home", home, columns=columns, NO_COLOR="1")
         assert max(map(len, done.stdout.splitlines())) <= columns
         said = " ".join(done.stdout.split())
-        assert "2 2026-05-02; basil (by the door, bed 2); root rot (pythium); same on 2026-05-12" in said
+        assert "2 2026-05-02; basil (by the door, bed 2); root rot (pythium); the same on 2026-05-12" in said
         assert "3 2026-05-03; cucumber (bed 2); proved to be nothing of the book; answered" in said
         assert "1 2026-05-01; cucumber (bed Warm wall); spider mites + thrips; well again" in said
         assert "4 2026-05-04; chard; not finished" in said

@@ -69,6 +69,14 @@ def test_a_look_in_a_bed_counts_for_that_bed(book: Book) -> None:
     assert lines["far"] == "2026-05-04"
 
 
+def test_neighbours_said_to_be_clean_are_looked_over_again_after_the_usual_days(book: Book) -> None:
+    case = a_case(neighbours_on="2026-05-08")
+    lines = {line.bed: line.due for line in list_watch(book, [case], plots(case), "2026-05-09")}
+    assert lines == dict.fromkeys(("window", "wall", "far"), "2026-05-11")
+    before = {line.bed: line.due for line in list_watch(book, [case], plots(case), "2026-05-07")}
+    assert before["far"] == "2026-05-04"
+
+
 def test_a_case_that_is_over_is_watched_a_while_longer(book: Book) -> None:
     days = int(book.margins["watch-after-closed"].value)
     case = a_case(state="closed")

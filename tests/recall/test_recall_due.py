@@ -65,9 +65,18 @@ def test_a_case_stands_as_its_last_look_left_it(book: Book, journal: Journal) ->
     assert case.first == "pythium-root-rot"
     assert case.seen == {"yellow-between-veins", "wilting"}
     assert [done.treatment for done in case.done] == ["iron-chelate-dtpa"]
-    assert case.unnamed == (("sang to it", "2026-05-06"),)
+    assert case.neighbours_on == ""
     assert case.not_again == {"iron-chelate-dtpa"}
     assert case.alarms == ("Chlorine.",)
+
+
+def test_a_look_that_found_no_further_plant_is_a_round_of_the_neighbours(book: Book, journal: Journal) -> None:
+    nothing_found = AGAIN.replace('"seen":[', '"seen":["no-more-plants-since",')
+    assert nothing_found != AGAIN
+    journal.finish_recheck(journal.begin_recheck(1, "2026-05-21"), "same", nothing_found, "1", "x")
+    journal.finish_recheck(journal.begin_recheck(1, "2026-05-24"), "same", AGAIN, "1", "x")
+    (then,), (now,) = (list_standing(book, journal, until=day) for day in ("2026-05-20", "2026-05-24"))
+    assert (then.neighbours_on, now.neighbours_on) == ("", "2026-05-21")
 
 
 def test_a_case_stood_otherwise_on_an_earlier_day(book: Book, journal: Journal) -> None:

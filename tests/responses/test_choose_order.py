@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from triage.book.load import Loaded
@@ -62,6 +63,21 @@ def test_a_weak_second_suspect_does_not_crowd_out_the_first() -> None:
     found = [one.treatment for one in _choose(causes, treatments, Circumstances(), 0.6, 0.25)]
     assert found[:2] == ["mite-hunters", "mite-spray"]
     assert set(found[2:]) == {"pluck", "cut", "hoe"}
+
+
+def test_a_fault_of_the_water_is_mended_in_the_order_of_its_own_list() -> None:
+    listed = {"first-aid": "housekeeping", "carbon": "water", "rinse": "by-hand"}
+    treatments = [_treatment(name, kind, {"poison": "well"}) for name, kind in listed.items()]
+    poison = msgspec.structs.replace(_cause("poison", *listed), kind="water")
+    assert [one.treatment for one in _choose([poison], treatments, Circumstances(), 0.9)] == list(listed)
+
+
+def test_first_aid_comes_before_rinsing_where_a_spray_reached_the_fish(book: Book, guard: Guard) -> None:
+    water = Water(volume_l=1000, animals=(book.animals["tilapia"],))
+    responses, _ = respond_to([_suspect("spray-in-water", 0.9)], book, water, guard)
+    found = [one.treatment for one in responses]
+    assert found[0] == "fish-first-aid"
+    assert found.index("air-now") < found.index("rinse-spray-off")
 
 
 def test_what_helps_against_both_is_not_put_off() -> None:

@@ -11,15 +11,16 @@ import msgspec
 import pytest
 from rich.console import Console
 
-from triage.journal import Journal, open_journal
+from triage.journal import CasePlace, Journal, open_journal
 from triage.model.book import Book
 from triage.model.case import System
 from triage.reasoning import Engines
+from triage.recall.kept import load_kept
 from triage.recall.listing import Wanted, list_wanted
 from triage.report.case_report import encode_json, report_as_data
 from triage.screens import wording
 from triage.screens.cases import render_case, render_cases
-from triage.screens.resume import offer_to_resume, still_known
+from triage.screens.resume import answered_again, offer_to_resume, still_known
 from triage.screens.style import build_console
 from triage.session import Session, Told, told_as_answer
 
@@ -134,11 +135,7 @@ def finish(journal: Journal, session: Session, number: int, report: str = "") ->
 
 
 def show(journal: Journal, number: int, book: Book, console: Console, **how: bool) -> None:
-    flags = {"numbers": False, "full": False, "why": False} | how
-    render_case(
-        journal.load_case(number), journal.case_report(number), journal.case_actions(number),
-        journal.case_closings(number), console, book, **flags,
-    )  # fmt: skip
+    render_case(load_kept(journal, number), console, book, **how)
 
 
 def test_a_saved_case_shows_what_was_told_advised_done_and_how_it_ended(
@@ -155,6 +152,37 @@ def test_a_saved_case_shows_what_was_told_advised_done_and_how_it_ended(
     assert wording.DO in text
     assert "2026-05-05 rinsed" in text
     assert "well again. after a week." in text
+
+
+def test_a_saved_case_shows_where_it_is_what_it_proved_to_be_its_later_looks_and_its_photos(
+    journal: Journal, session: Session, book: Book, console: Console, out: io.StringIO, tmp_path: Path
+) -> None:
+    number = begun(journal, *TOLD)
+    finish(journal, session, number)
+    journal.place_case(number, CasePlace(bed="window", plant="row 2"))
+    journal.record_outcome(number, ("two-spotted-spider-mite",), "seen by lens.", "2026-05-09")
+    again = journal.begin_recheck(number, "2026-05-14")
+    journal.finish_recheck(again, "better", "{}", "1", "abc")
+    journal.begin_recheck(number, "2026-05-20")
+    leaf, gone = tmp_path / "leaf.jpg", tmp_path / "gone.jpg"
+    for file in (leaf, gone):
+        file.write_bytes(b"picture")
+        journal.add_photo(number, file, "2026-05-04", "underside" if file == leaf else "")
+    gone.unlink()
+    show(journal, number, book, console)
+    text = " ".join(out.getvalue().split())
+    assert f"Case {number}, 2026-05-03: basil (row 2, bed window) (answered) > Turned out to be: spider mites" in text
+    assert "(seen by lens)." in text
+    assert "Later looks - 2026-05-14 better - 2026-05-20 begun and not finished Photos" in text
+    assert "leaf.jpg (underside): as it was" in text
+    assert "gone.jpg: NOT THERE any more" in text
+
+
+def test_none_of_these_is_said_again_with_its_question(book: Book) -> None:
+    question = next(q for q in book.questions.values() if q.pick == "any")
+    told = Told(kind="finding", question=question.question, absent=tuple(question.options))
+    assert answered_again(told, book) == f"{question.ask} None of these"
+    assert answered_again(Told(kind="crop", question="crop", crop="basil"), book) == "basil"
 
 
 def test_a_saved_case_can_be_shown_whole_and_with_reasons(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from typing import TYPE_CHECKING
 
 import click
 import msgspec
@@ -12,6 +13,9 @@ from . import common
 from .case_list import list_cases
 from .common import home_folder, home_option, json_option, open_home_journal, print_json
 from .later import LATER
+
+if TYPE_CHECKING:
+    from ..recall.kept import KeptCase
 
 
 @click.group()
@@ -34,26 +38,35 @@ def show(number: int, numbers: bool, full: bool, why: bool, home: str | None, as
 
     Example: triage case show 3 --full
     """
+    from ..recall.kept import load_kept
+
     folder = home_folder(home)
     _must_exist(folder)
     with open_home_journal(folder, read_only=True) as journal:
-        stored = journal.load_case(number)
-        report = journal.case_report(number)
-        actions, closings = journal.case_actions(number), journal.case_closings(number)
+        kept = load_kept(journal, number)
     if as_json:
-        data = json.loads(report.report) if report else None
-        print_json(
-            {"format": "triage-stored-case/1", "case": stored, "report": data, "actions": actions, "closings": closings}
-        )
+        print_json(_as_data(kept))
         return
     from ..screens.cases import render_case
 
-    if report is not None:
-        report = msgspec.structs.replace(report, report=common.retold(folder, report.report))
-    render_case(
-        stored, report, actions, closings, common.console(), common.open_own_book(folder), numbers=numbers, full=full,
-        why=why,
-    )  # fmt: skip
+    if kept.report is not None:
+        report = msgspec.structs.replace(kept.report, report=common.retold(folder, kept.report.report))
+        kept = kept._replace(report=report)
+    render_case(kept, common.console(), common.open_own_book(folder), numbers=numbers, full=full, why=why)
+
+
+def _as_data(kept: KeptCase) -> dict[str, object]:
+    """The case for programs: the first report whole, later looks in a line each."""
+    return {
+        "format": "triage-stored-case/1", "case": kept.case,
+        "report": json.loads(kept.report.report) if kept.report else None, "actions": kept.actions,
+        "closings": kept.closings, "place": kept.place, "outcome": kept.outcome,
+        "looks": [
+            {"id": look.id, "on": look.on, "verdict": look.verdict, "finished": look.report is not None}
+            for look in kept.looks
+        ],
+        "photos": [{"photo": each.photo, "state": each.state} for each in kept.photos],
+    }  # fmt: skip
 
 
 @case.command()

@@ -16,8 +16,8 @@ from .common import home_option, json_option, open_home_journal, open_own_book, 
 from .journal import existing_home
 
 if TYPE_CHECKING:
-    from ..journal import Photo
     from ..model.book import Book
+    from ..recall.kept import KeptPhoto
 
 
 @click.command()
@@ -41,7 +41,9 @@ def place(number: int, bed: str, plant: str, home: str | None, as_json: bool) ->
     if as_json:
         print_json({"format": "triage-case-place/1", "case": number, "place": said})
     else:
-        where = ", ".join([said.plant] * bool(said.plant) + [f"bed {said.bed}"] * bool(said.bed))
+        from ..screens.wording import IN_BED
+
+        where = ", ".join(part for part in (said.plant, IN_BED.format(said.bed) if said.bed else "") if part)
         click.echo(words.PLACED.format(number=number, where=where))
 
 
@@ -59,39 +61,34 @@ def photo(number: int, files: tuple[Path, ...], on: str | None, note: str, home:
 
     Example: triage case photo 3 leaf.jpg --note "underside"
     """
+    from ..recall.kept import load_photos
+
     folder, day = existing_home(home), common.day(on)
     added: list[int] = []
     if files:
         with open_home_journal(folder) as journal, journal.all_or_nothing():
             added = [journal.add_photo(number, file, day, clean_text(note)) for file in files]
     with open_home_journal(folder, read_only=True) as journal:
-        photos = [each for each in journal.case_photos(number) if each.id in added or not files]
-    states = _states(photos)
+        photos = [each for each in load_photos(journal, number) if each.photo.id in added or not files]
     if as_json:
-        kept = [{"photo": each, "state": state} for each, state in zip(photos, states, strict=True)]
+        kept = [{"photo": each.photo, "state": each.state} for each in photos]
         print_json({"format": "triage-photos/1", "case": number, "photos": kept})
     else:
-        _say_photos(number, photos, states, new=bool(files))
-    if set(states) - {"same"}:
+        _say_photos(number, photos, new=bool(files))
+    if any(each.state != "same" for each in photos):
         sys.exit(1)
 
 
-def _states(photos: list[Photo]) -> list[str]:
-    from ..journal import photo_state
+def _say_photos(number: int, photos: list[KeptPhoto], *, new: bool) -> None:
+    from ..screens.cases import say_photo
 
-    return [photo_state(each) for each in photos]
-
-
-def _say_photos(number: int, photos: list[Photo], states: list[str], *, new: bool) -> None:
     if not photos:
         click.echo(words.NO_PHOTOS.format(number))
-    for each, state in zip(photos, states, strict=True):
-        if new:
-            size = f"{each.size} bytes"
-            click.echo(words.PHOTO_KEPT.format(number=number, path=each.path, size=size, sha=each.sha256[:12]))
-        else:
-            note = f" ({each.note})" if each.note else ""
-            click.echo(f"{each.on}  {each.path}{note}: {words.PHOTO_STATES[state]}")
+    for each in photos:
+        photo = each.photo
+        size = f"{photo.size} bytes"
+        kept = words.PHOTO_KEPT.format(number=number, path=photo.path, size=size, sha=photo.sha256[:12])
+        click.echo(kept if new else say_photo(each))
 
 
 @click.command()
@@ -124,12 +121,12 @@ def outcome(
     if as_json:
         print_json({"format": "triage-outcome/1", "case": number, "causes": None if unknown else ids, "how": how})
         return
-    from ..screens.wording import inside
+    from ..screens.wording import inside, listed
 
     if unknown:
         click.echo(words.OUTCOME_UNKNOWN.format(number=number))
         return
-    what = " and ".join(inside(book.causes[id_].name) for id_ in ids) or words.OUTCOME_NOTHING
+    what = listed([inside(book.causes[id_].name) for id_ in ids]) if ids else words.OUTCOME_NOTHING
     click.echo(words.OUTCOME_KEPT.format(number=number, what=what))
     if state != "closed":
         click.echo(words.OUTCOME_CLOSE.format(number=number))

@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from datetime import date, timedelta
+from datetime import date
 from functools import lru_cache
 from io import TextIOWrapper
 from pathlib import Path
@@ -160,22 +160,14 @@ def has_journal(home: Path) -> bool:
     return (home / "journal.sqlite3").is_file()
 
 
-#: Readings older than this say nothing about the water of today or its drift.
-READINGS_DAYS = 120
-
-
 def load_saved(home: Path, on: str | None = None) -> tuple[System | None, tuple[Reading, ...]]:
     """The saved system and the readings of the months before a day (today) of this home; nothing is created."""
     if not has_journal(home):
         return None, ()
+    from ..recall.readings import readings_until
+
     with open_home_journal(home, read_only=True) as journal:
-        return journal.load_system(), recent_readings(journal, on)
-
-
-def recent_readings(journal: Journal, on: str | None = None) -> tuple[Reading, ...]:
-    """Readings of the months before a day (today), and later ones."""
-    last = date.fromisoformat(on) if on else date.today()
-    return journal.readings_by_day((last - timedelta(days=READINGS_DAYS)).isoformat())
+        return journal.load_system(), readings_until(journal, on or today())
 
 
 def today() -> str:
@@ -217,7 +209,7 @@ def is_plain() -> bool:
 
 def print_json(value: Any) -> None:
     """One JSON object on standard output."""
-    click.echo(encode_json(report_as_data(value)))
+    click.echo(encode_report(value))
 
 
 def on_terminal() -> bool:
@@ -252,5 +244,5 @@ def _ask_on_terminal(prompt: str) -> str:
 
 
 def encode_report(report: Any) -> str:
-    """The report as the journal keeps it."""
+    """JSON text of a report, in the documented shape."""
     return encode_json(report_as_data(report))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
 @click.option("--new", is_flag=True, help="Begin anew; leave an unfinished series alone.")
 @click.option("--bed", default="", help="The bed you stand at, as you call it.")
 @click.option("--plant", "name", default="", help="The plant or row you look at, as you call it.")
+@click.option("--keep", is_flag=True, help="With --from and one file: keep it as a case, as the questions do.")
 @click.option("--out", type=click.Path(path_type=Path), help="With a folder: JSON Lines into this file; resumes there.")
 @click.option("--jobs", type=click.IntRange(1, 64), help="With a folder: how many processes.")
 @plain_option
@@ -40,7 +42,7 @@ if TYPE_CHECKING:
 @json_option
 def plant(
     case_file: Path | None, on: str | None, numbers: bool, full: bool, why: bool, exit_on_alarm: bool, new: bool,
-    bed: str, name: str, out: Path | None, jobs: int | None, home: str | None, as_json: bool,
+    bed: str, name: str, keep: bool, out: Path | None, jobs: int | None, home: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Answer a few questions beside a plant: likely causes, the deciding check, what the fish survive.
 
@@ -49,19 +51,24 @@ def plant(
     folder = home_folder(home)
     if case_file is None and as_json:
         raise UsageError("--json asks nothing, so it needs --from CASE.yaml")
-    if (bed or name) and case_file is not None:
-        raise UsageError("--bed and --plant go with the questions: a case from a file is not kept")
+    if keep and (case_file is None or case_file.is_dir()):
+        raise UsageError("--keep goes with --from and one CASE.yaml")
+    if (bed or name) and case_file is not None and not keep:
+        raise UsageError("a case from a file is not kept, so it has no --bed and --plant: add --keep to keep it")
     if (out is not None or jobs is not None) and not (case_file is not None and case_file.is_dir()):
         raise UsageError("--out and --jobs go with --from and a folder of cases")
     if case_file is not None and case_file.is_dir():
         count = _from_folder(case_file, on, folder, as_json=as_json, jobs=jobs, out=out)
         sys.exit(1 if count.bad or (exit_on_alarm and count.alarms) else 0)
     if case_file is not None:
-        report = Desk(folder, on).look(case_file)
+        session = Desk(folder, on).open(case_file)
+        report = session.look()
         if as_json:
             print_json(report)
         else:
-            show_report(report, folder, numbers=numbers, full=full, why=why, more=True)
+            show_report(report, folder, numbers=numbers, full=full, why=why, more=not keep)
+        if keep:
+            _say_saved(_keep(folder, session, report, (bed, name)), full or why, aside=as_json)
     else:
         report = _ask(folder, on, (bed, name), numbers=numbers, full=full, why=why, new=new)
     if exit_on_alarm and report.alarms:
@@ -121,6 +128,15 @@ def _ask(
     show_report(report, folder, numbers=numbers, full=full, why=why, heard=False)
     _say_saved(number, full or why)
     return report
+
+
+def _keep(folder: Path, session: Session, report: Report, where: tuple[str, str]) -> int:
+    """Keep a written case as if it had been told in the series; its number. Errors: UsageError, JournalError."""
+    from ..recall.looks import keep_written
+
+    with open_home_journal(folder) as journal, journal.all_or_nothing():
+        in_english = partial(_in_english, folder, journal, session, report)
+        return keep_written(journal, session, _place(where), in_english)
 
 
 def _in_english(folder: Path, journal: Journal, session: Session, report: Report) -> Report:
@@ -186,13 +202,18 @@ def _ask_needed(journal: Journal, session: Session) -> bool:
     return session.system != before
 
 
-def _say_saved(number: int, all_shown: bool) -> None:
+def _say_saved(number: int, all_shown: bool, *, aside: bool = False) -> None:
+    """``aside``: on standard error, where a program reads the answer."""
     from ..screens import wording
     from ..screens.style import line
 
+    said = (wording.SAVED if all_shown else wording.SAVED_MORE).format(number=number)
+    if aside:
+        click.echo(said, err=True)
+        return
     out = common.console()
     out.print()
-    line(out, (wording.SAVED if all_shown else wording.SAVED_MORE).format(number=number), indent=0)
+    line(out, said, indent=0)
 
 
 def _series(journal: Journal, session: Session, number: int) -> Series:

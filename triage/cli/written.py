@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,8 +10,10 @@ from . import common
 
 if TYPE_CHECKING:
     from ..model.book import Book
-    from ..reasoning import Engines
+    from ..model.case import System
+    from ..model.quantity import Reading
     from ..report.case_report import Report
+    from ..session import Session
 
 
 class Desk:
@@ -22,25 +24,45 @@ class Desk:
         self.home = home
         self.today = common.day(on)
         self.book = common.open_own_book(home)
-        self._open = lru_cache(maxsize=8)(self._engines)
+        self._of_home_on = lru_cache(maxsize=8)(self._load_home)
 
     def look(self, path: Path) -> Report:
         """The report on one CASE.yaml. Errors: KnowledgeError with every fault of the file."""
+        return self.open(path).look()
+
+    def open(self, path: Path) -> Session:
+        """Everything of one CASE.yaml told, in the water of its day. Errors: KnowledgeError."""
         from ..book.casefile import load_case
         from ..intake import build_case
         from ..session import session_from_case
 
         file = load_case(path)
-        of_home = file.case.system is None
-        saved, readings = common.load_saved(self.home) if of_home else (None, ())
-        case = build_case(file, self.book, today=self.today, saved=saved)
-        book, engines = self._open(case.on if of_home and common.has_journal(self.home) else "")
-        session = session_from_case(book, case, engines)
-        session.readings = (*readings, *session.readings)
-        return session.look()
+        of_home = file.case.system is None and common.has_journal(self.home)
+        case = build_case(file, self.book, today=self.today, saved=self.system if of_home else None)
+        water = self._of_home_on(case.on) if of_home else self._elsewhere
+        session = session_from_case(water.book, case, water.engines)
+        session.readings = (*water.readings, *session.readings)
+        return session
 
-    def _engines(self, of_home_on: str) -> tuple[Book, Engines]:
+    @cached_property
+    def system(self) -> System | None:
+        """The system saved in the home."""
+        return common.load_saved(self.home)[0]
+
+    @cached_property
+    def _elsewhere(self) -> _Water:
+        """Water of which nothing is known beside the case."""
+        return _Water(self.book)
+
+    def _load_home(self, on: str) -> _Water:
+        """The home as it was known on a day."""
+        return _Water(common.own_book_here(self.home, on), common.load_saved(self.home, on)[1])
+
+
+class _Water:
+    """What a look needs beside the case: the book, its engines, and the readings recorded before."""
+
+    def __init__(self, book: Book, readings: tuple[Reading, ...] = ()) -> None:
         from ..reasoning import Engines
 
-        book = common.own_book_here(self.home, of_home_on) if of_home_on else self.book
-        return book, Engines(book)
+        self.book, self.engines, self.readings = book, Engines(book), readings

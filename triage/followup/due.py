@@ -95,7 +95,8 @@ def _look(book: Book, case: Standing, on: str) -> DueLine:
 def _watches(watch: Sequence[WatchLine], on: str) -> Iterator[DueLine]:
     """Looks at neighbours of what spreads, every so many days; the plant's own bed is looked over with the plant.
 
-    Nobody says that nothing was found, so a round that was left out is not held against anybody.
+    That nothing was found is said at the recheck of the case ("no further plant has it"); a round of which nobody said
+    anything is not held against anybody.
     """
     for line in watch:
         if line.near == "same":

@@ -18,7 +18,7 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     ``state``: unfinished | finished | closed. ``suspects`` are probabilities, the likeliest first; ``seen`` the
     findings of all looks; ``amounts`` how much of what is given at a time, of doses that are split; ``alarms`` what the
     last look could not let wait; ``proven`` what it turned out to be (None: nobody said). ``next_look`` is '' where the
-    last look named no day.
+    last look named no day. ``neighbours_on`` is the last day on which a later look said whether more plants have it.
     """
 
     number: int
@@ -34,7 +34,7 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     alarms: tuple[str, ...] = ()
     done: tuple[Done, ...] = ()
     amounts: dict[str, str] = {}
-    unnamed: tuple[tuple[str, str], ...] = ()  # (words, day) of what was done that the book has no name for
+    neighbours_on: str = ""
     not_again: frozenset[str] = frozenset()
     next_look: str = ""
     proven: tuple[str, ...] | None = None

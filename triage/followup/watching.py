@@ -97,6 +97,7 @@ def _line(book: Book, case: Standing, cause: Cause, plot: Plot, cases: Sequence[
         return None
     every = int(book.margins[f"watch-days-{cause.spreads.speed}"].value)
     looks = [each.last_look for each in cases if each.bed == plot.name and case.on <= each.last_look <= on]
+    looks += [case.neighbours_on] if case.on <= case.neighbours_on <= on else []
     due = day_after(max(looks), every) if looks else case.on
     return WatchLine(
         bed=plot.name, near=_near(case, plot), cause=cause.cause, name=cause.name, case=case.number, from_bed=case.bed,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import msgspec
 
-from ..followup.done import Act, list_done, name_treatment
+from ..followup.done import Act, list_done
 from ..followup.standing import Standing
 from ..model.book import Book
 from ..report import words
@@ -96,10 +97,17 @@ def _standing(
         alarms=tuple(alarm.say for alarm in latest.alarms),
         done=list_done(book, acts, offered=offered, dose_days=_dose_days(responses)),
         amounts=_amounts(responses),
-        unnamed=tuple((act.what, act.on) for act in acts if not name_treatment(book, act, offered)),
+        neighbours_on=_neighbours_on(book, rechecks, looks),
         not_again=frozenset(line.treatment for look in looks for line in look.not_again),
         next_look=looks[-1].next_look if looks else "", proven=proven,
     )  # fmt: skip
+
+
+def _neighbours_on(book: Book, rechecks: Sequence[StoredRecheck], looks: Sequence[KeptRecheck]) -> str:
+    """The last day on which a look said that more plants have it, or that no more do; '' if none did."""
+    told = {book.roles[role].finding for role in ("more-plants", "no-more-plants") if role in book.roles}
+    days = [recheck.on for recheck, look in zip(rechecks, looks, strict=True) if not told.isdisjoint(look.now.seen)]
+    return max(days, default="")
 
 
 def _acts(journal: Journal, number: int, until: str | None) -> list[Act]:

@@ -89,7 +89,8 @@ def choose_responses(
     ``treated`` holds the grades of ``list_candidates``; a treatment that is missing there counts as unknown.
     ``offered`` and ``set_aside`` are what rules said of treatments, with their reasons. What helps against the leading
     cause comes before what only helps against a weaker one; by hand first, then biological, housekeeping, water, and
-    the mildest spray that works. What is graded never or unknown is left alone.
+    the mildest spray that works. A fault of the water is mended in the order of its own list: the fish come first. What
+    is graded never or unknown is left alone.
     """
     offered, set_aside = offered or {}, set_aside or {}
     candidates = _candidates(suspects, causes, treatments, treated, offered)
@@ -99,7 +100,9 @@ def choose_responses(
     bad = [c for c in candidates if reasons[c.treatment.treatment] and _worth_a_word(c, named)]
     first = leading_suspects(suspects)[:1]
     leading = first[0].cause if first else ""
-    responses = _respond_with(sorted(good, key=lambda c: _order(c, leading, here)), causes, here, offered)
+    as_listed = leading in causes and causes[leading].kind == "water"
+    ordered = sorted(good, key=lambda c: _order(c, leading, here, as_listed=as_listed))
+    responses = _respond_with(ordered, causes, here, offered)
     avoided = [_avoid(c, reasons[c.treatment.treatment]) for c in sorted(bad, key=_temptation)]
     return final_check(responses, avoided, treated)
 
@@ -191,15 +194,17 @@ def _worth_a_word(candidate: Candidate, named: set[str]) -> bool:
     return candidate.treatment.treatment in named or candidate.grade in NOT_OFFERED
 
 
-def _order(candidate: Candidate, leading: str, here: Circumstances) -> tuple[object, ...]:
-    """What helps against the leading cause first (and what a rule offers), then by kind, by how well it works at all,
-    the milder grade, what is at hand, how much it helps, how well that is known, and how soon one may harvest."""
+def _order(candidate: Candidate, leading: str, here: Circumstances, *, as_listed: bool) -> tuple[object, ...]:
+    """What helps against the leading cause first (and what a rule offers), then by kind (or as its cause lists it), by
+    how well it works at all, the milder grade, what is at hand, how much it helps, how well that is known, and how soon
+    one may harvest."""
     treatment = candidate.treatment
     known = [treatment.against[cause] for cause in candidate.causes if cause in treatment.against]
     only_little = bool(known) and all(against.works == "little" for against in known)
     evidence = min((_EVIDENCE.index(against.read) for against in known), default=len(_EVIDENCE))
     return (
-        bool(candidate.causes) and leading not in candidate.causes, _KIND_ORDER.index(treatment.kind), only_little,
+        bool(candidate.causes) and leading not in candidate.causes,
+        candidate.place if as_listed else _KIND_ORDER.index(treatment.kind), only_little,
         GRADES.index(candidate.grade), not here.at_hand(treatment), -round(candidate.benefit, 9), evidence,
         harvest_wait(treatment, here.substances) or 0, candidate.place, treatment.treatment,
     )  # fmt: skip

@@ -13,15 +13,15 @@ from ..model.book import Book
 from ..report.build import names_of
 from ..report.case_report import Report
 from ..session import answer_as_told
-from . import wording
+from . import garden_words, sheet_words, wording
 from .answer import render_answer
-from .resume import still_known
-from .series import said_again
+from .resume import answered_again, still_known
 from .style import heading, line
 from .why import render_why
 
 if TYPE_CHECKING:
-    from ..journal import CaseLine, Closing, StoredAction, StoredCase, StoredReport
+    from ..journal import StoredCase, StoredReport
+    from ..recall.kept import KeptCase, KeptPhoto
     from ..recall.listing import ListedCase
 
 
@@ -30,13 +30,14 @@ def render_cases(cases: Sequence[ListedCase], console: Console, book: Book, *, o
     if not cases:
         line(console, wording.NO_SUCH_CASE.format(wording.count(of, "case")) if of else wording.NO_CASES, indent=0)
     for case in cases:
-        parts = [case.on, _where(case, book), _taken_for(case, book), _ended(case)]
+        where = _where(case.crop, case.plant, case.bed, book)
+        parts = [case.on, where, _taken_for(case, book), _ended(case)]
         line(console, "; ".join(part for part in parts if part), indent=0, bullet=f"{case.id:>3} ")
 
 
-def _where(case: ListedCase, book: Book) -> str:
-    crop = wording.inside(book.crops[case.crop].name) if case.crop in book.crops else wording.A_PLANT
-    where = [part for part in (case.plant, wording.IN_BED.format(case.bed) if case.bed else "") if part]
+def _where(crop_id: str, plant: str, bed: str, book: Book) -> str:
+    crop = wording.inside(book.crops[crop_id].name) if crop_id in book.crops else wording.A_PLANT
+    where = [part for part in (plant, wording.IN_BED.format(bed) if bed else "") if part]
     return f"{crop} ({', '.join(where)})" if where else crop
 
 
@@ -47,44 +48,67 @@ def _taken_for(case: ListedCase, book: Book) -> str:
 
 
 def _ended(case: ListedCase) -> str:
-    looked = wording.LOOKED_AGAIN.format(verdict=case.verdict, day=case.last_look) if case.verdict else ""
+    verdict = sheet_words.VERDICTS[case.verdict]
+    looked = wording.LOOKED_AGAIN.format(verdict=verdict, day=case.last_look) if case.verdict else ""
     return case.outcome or looked or wording.STATE_WORDS[case.state]
 
 
-def _plant_of(case: CaseLine, book: Book) -> str:
-    return wording.inside(book.crops[case.crop].name) if case.crop in book.crops else case.plant or wording.A_PLANT
-
-
 def render_case(
-    case: StoredCase, report: StoredReport | None, actions: Sequence[StoredAction], closings: Sequence[Closing],
-    console: Console, book: Book, *, numbers: bool, full: bool, why: bool,
-) -> None:  # fmt: skip
-    """What was told, advised, done, and how it ended."""
-    state = wording.STATE_WORDS[case.state]
-    title = wording.CASE_TITLE.format(number=case.id, day=case.on, plant=_plant_of(case, book), state=state)
-    heading(console, title)
+    kept: KeptCase, console: Console, book: Book, *, numbers: bool = False, full: bool = False, why: bool = False
+) -> None:
+    """Where it is, what it turned out to be, what was told, advised and done, the later looks, and how it ended."""
+    case, state = kept.case, wording.STATE_WORDS[kept.case.state]
+    where = _where(case.crop, kept.place.plant or case.plant, kept.place.bed, book)
+    heading(console, wording.CASE_TITLE.format(number=case.id, day=case.on, plant=where, state=state))
+    _proved(kept, console, book)
     for told in _told(case, book):
         line(console, told, bullet="-")
-    if report is None:
+    if kept.report is None:
         line(console, wording.NO_ADVICE.format(wording.count(case.answered, "answer")))
     else:
-        _advice(report, console, book, numbers=numbers, full=full, why=why)
-    if actions:
-        heading(console, wording.DONE)
-    for action in actions:
-        line(console, f"{action.on}  {action.what}", bullet="-")
-    if closings:
-        heading(console, wording.ENDED_HOW)
-        line(console, f"{closings[-1].outcome}. {closings[-1].note}".rstrip(". ") + ".")
+        _advice(kept.report, console, book, numbers=numbers, full=full, why=why)
+    _went_on(kept, console)
+
+
+def _proved(kept: KeptCase, console: Console, book: Book) -> None:
+    """What it turned out to be; before anything that was only thought likely."""
+    if kept.outcome is None:
+        return
+    names = [wording.inside(book.causes[id_].name) for id_ in kept.outcome.causes if id_ in book.causes]
+    what = wording.listed(names) if names else wording.NOTHING_OF_THE_BOOK
+    how = f" ({kept.outcome.how.rstrip('.')})" if kept.outcome.how else ""
+    line(console, f"{sheet_words.PROVED}: ", (what, "triage.name"), f"{how}.", bullet=">")
+
+
+def _went_on(kept: KeptCase, console: Console) -> None:
+    """What was done, looked at again and photographed, and how it ended; nothing of what did not happen."""
+    looks = [f"{look.on}  {sheet_words.VERDICTS[look.verdict] if look.report else sheet_words.NOT_FINISHED}"
+             for look in kept.looks]  # fmt: skip
+    end = kept.closings[-1] if kept.closings else None
+    for title, said in (
+        (wording.DONE, [f"{action.on}  {action.what}" for action in kept.actions]),
+        (sheet_words.LATER, looks),
+        (sheet_words.PHOTOS, [say_photo(each) for each in kept.photos]),
+        (wording.ENDED_HOW, [f"{end.at[:10]}  {end.outcome}. {end.note}".rstrip(". ") + "."] if end else []),
+    ):
+        if said:
+            heading(console, title)
+        for text in said:
+            line(console, text, bullet="-")
+
+
+def say_photo(kept: KeptPhoto) -> str:
+    """A photo with its day and its note, and whether it is still there as it was."""
+    note = f" ({kept.photo.note})" if kept.photo.note else ""
+    return f"{kept.photo.on}  {kept.photo.path}{note}: {garden_words.PHOTO_STATES[kept.state]}"
 
 
 def _told(case: StoredCase, book: Book) -> Iterator[str]:
     """What the grower told, can't tell left out."""
-    names = names_of(book)
     for answer in case.answers:
         told = still_known(answer_as_told(answer), book)
         if told.kind != "cant-tell":
-            yield said_again(told, names)
+            yield answered_again(told, book)
 
 
 def _advice(report: StoredReport, console: Console, book: Book, *, numbers: bool, full: bool, why: bool) -> None:

@@ -26,6 +26,8 @@ def render_garden(report: GardenReport, console: Console, crops: Crops) -> None:
         for watch in (watch for watch in report.watch if watch.bed == bed):
             _watch(watch, console, crops, how=watch.cause not in told)
             told.add(watch.cause)
+    if report.watch:
+        line(console, words.LOOKED_OVER)
     heading(console, words.RETURNING)
     if not report.returning:
         line(console, words.NO_RETURNING)

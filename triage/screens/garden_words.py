@@ -21,6 +21,7 @@ LOOK_FOR = "Look for: {}."
 LOOK_NOW = "Look today, then every {}."
 LOOK_LATE = "Look today ({} late), then every {}."
 LOOK_ON = "Look again on {}."
+LOOKED_OVER = "Looked over the neighbours? Say whether more plants have it: triage case recheck NUMBER"
 
 RETURNING = "What comes back"
 NO_RETURNING = "No cause came back so far."

@@ -6,12 +6,10 @@ from rich.console import Console
 
 from ..model.book import Book
 from ..recall.history import CaseHistory, Entry
-from ..report.build import names_of
 from ..session import Told
 from . import garden_words as words
-from . import wording
-from .resume import still_known
-from .series import said_again
+from . import sheet_words, wording
+from .resume import answered_again, still_known
 from .style import heading, line
 
 
@@ -34,7 +32,8 @@ def _said(entry: Entry, book: Book) -> str:
         version, _, hash_ = entry.book.partition(" ")
         return words.ADVISED.format(summary=entry.what or words.NO_SUMMARY, version=version, hash=hash_)
     if entry.kind == "recheck":
-        return (words.LOOKED if entry.book else words.LOOK_OPEN).format(day=entry.on, verdict=entry.what or "?")
+        verdict = sheet_words.VERDICTS[entry.what]
+        return (words.LOOKED if entry.book else words.LOOK_OPEN).format(day=entry.on, verdict=verdict)
     if entry.kind == "action":
         fate = "" if entry.stands else words.FATES["withdrawn" if entry.by is None else "replaced"].format(by=entry.by)
         return words.DID.format(on=entry.on, id=entry.id, what=entry.what) + fate + why
@@ -49,11 +48,11 @@ def _answer(entry: Entry, book: Book) -> str:
     import msgspec
 
     told = still_known(msgspec.json.decode(entry.what, type=Told), book)
-    return wording.CANT_TELL if told.kind == "cant-tell" else said_again(told, names_of(book))
+    return answered_again(told, book)
 
 
 def _outcome(entry: Entry, book: Book) -> str:
     if entry.causes is None:
         return words.NOT_KNOWN
     names = [wording.inside(book.causes[id_].name) if id_ in book.causes else id_ for id_ in entry.causes]
-    return words.TURNED_OUT.format(" and ".join(names) or words.OUTCOME_NOTHING)
+    return words.TURNED_OUT.format(wording.listed(names) if names else words.OUTCOME_NOTHING)

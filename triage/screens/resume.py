@@ -57,13 +57,25 @@ def _agrees(last: CaseLine, session: Session, console: Console, ask: Callable[[s
 def _tell_again(journal: Journal, last: CaseLine, session: Session, console: Console) -> None:
     """Told as of the day it was begun; what the book does not know any more is left out."""
     session.on = last.on
-    names = names_of(session.book)
     line(console, wording.RESUMED, indent=0)
     for answer in journal.load_case(last.id).answers:
         told = still_known(answer_as_told(answer), session.book)
         session.tell(told)
         if told.kind != "cant-tell":
-            line(console, said_again(told, names), bullet="-")
+            line(console, answered_again(told, session.book), bullet="-")
+
+
+def answered_again(told: Told, book: Book) -> str:
+    """One thing told, so that it can be understood later: "none of these" and "can't tell" with their question, and
+    with what was told without a question also what is not there."""
+    names = names_of(book)
+    said = said_again(told, names)
+    if told.absent and not told.question:
+        absent = [wording.STATES["absent"].format(wording.inside(names[finding])) for finding in told.absent]
+        return "; ".join([said, *absent] if told.seen or told.unsure else absent)
+    silent = told.kind in ("finding", "cant-tell") and not (told.seen or told.unsure)
+    question = book.questions.get(told.question) if silent else None
+    return f"{question.ask} {said[:1].upper()}{said[1:]}" if question is not None else said
 
 
 def still_known(told: Told, book: Book) -> Told:
