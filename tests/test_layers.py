@@ -13,6 +13,7 @@ ROWS: list[set[str]] = [
     {"words", "water"},
     {"book", "rules", "ranking", "responses", "journal"},
     {"report"},
+    {"hearing"},
     {"reasoning", "intake"},
     {"session", "spraying", "drift", "dosing", "watch", "followup"},
     {"recall"},

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
+from functools import cached_property
+from typing import NamedTuple
 
 import msgspec
 
-from .errors import UsageError
+from .hearing import Hearing
 from .model.book import Book
 from .model.case import Case
 from .model.facts import CaseFacts, RulesOutcome
@@ -18,7 +19,7 @@ from .model.quantity import Reading
 from .model.substance import Substance
 from .ranking.alike import Alike, find_alike, with_alike
 from .ranking.evidence import Contradiction, Evidence, close_evidence
-from .ranking.network import Network, build_network
+from .ranking.network import Network, plain_network
 from .ranking.posterior import belief, infer
 from .ranking.question import choose_question, why_none
 from .ranking.rank import rank_causes
@@ -32,13 +33,7 @@ from .water.derive import as_reading, derived_readings
 from .water.inflow import top_up_readings
 from .water.latest import Current, current_readings
 from .water.limits import least
-from .water.readings import make_reading
 
-if TYPE_CHECKING:
-    from .words.meaning import Embedder, MeaningReader
-
-#: Texts whose reading is kept: those of one session, and more.
-KEPT_TEXTS = 500
 #: Suspects less likely than this do not stir up responses.
 WORTH_TREATING = 0.10
 
@@ -57,82 +52,8 @@ class Engines:
     def __init__(self, book: Book) -> None:
         self.book = book
         self.rules = RuleRunner(book.rules, book.schedule)
-        self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
-        self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
-        self._reader: object | None = None
-        self._meaning: MeaningReader | None = None
-        self.embedder: Embedder | None = None  # None: the one that is installed, if any
-
-    # -- words ---------------------------------------------------------------------------------------------------
-
-    def read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
-        """Findings heard in some words, and what was not understood."""
-        if text not in self._heard:
-            _make_room(self._heard)
-            self._heard[text] = self._read(text) if text.strip() else ((), ())
-        return self._heard[text]
-
-    def _read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
-        from .words.reader import WordReader
-
-        if self._reader is None:
-            self._reader = WordReader(self.book.findings, self.book.speech)
-        assert isinstance(self._reader, WordReader)
-        found = self._reader.read([self._numbers(text, "")[1]])
-        return self._by_meaning(found.heard, found.unread) if found.unread else (found.heard, found.unread)
-
-    def _by_meaning(
-        self, heard: tuple[Heard, ...], unread: tuple[str, ...]
-    ) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
-        """What was heard, and of what was not understood the parts that mean something like a finding."""
-        from .words.meaning import MeaningReader, installed_embedder
-
-        embedder = self.embedder or installed_embedder()
-        if embedder is None:
-            return heard, unread
-        self._meaning = self._meaning or MeaningReader(self.book.findings, embedder)
-        return self._meaning.add_to(heard, unread)
-
-    def read_all(self, texts: Sequence[str]) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
-        """The same over several texts, each finding once."""
-        heard: dict[str, Heard] = {}
-        unread: list[str] = []
-        for text in texts:
-            for item in self.read(text)[0]:
-                heard.setdefault(item.finding, item)
-            unread += self.read(text)[1]
-        return tuple(heard.values()), tuple(unread)
-
-    def spoken(self, text: str, on: str) -> tuple[Reading, ...]:
-        """Readings that stand in some words."""
-        return self._numbers(text, on)[0]
-
-    def _numbers(self, text: str, on: str) -> tuple[tuple[Reading, ...], str]:
-        from .words.numbers import read_numbers
-
-        key = (text, on)
-        if key not in self._spoken:
-            found, rest = read_numbers(text, self.book.quantities)
-            readings = []
-            for number in found:
-                try:
-                    readings.append(
-                        make_reading(
-                            number.quantity,
-                            number.value,
-                            self.book.quantities,
-                            unit=number.unit,
-                            bound=number.bound,
-                            on=on,
-                        )
-                    )
-                except UsageError:  # a number that cannot be this quantity goes back to the words
-                    rest = f"{rest} {number.words}"
-            _make_room(self._spoken)
-            self._spoken[key] = (tuple(readings), rest)
-        return self._spoken[key]
-
-    # -- water, rules, ranking -----------------------------------------------------------------------------------
+        self.hearing = Hearing(book)
+        self._plain: dict[str, Network] = {}  # by crop
 
     def facts(self, case: Case) -> tuple[CaseFacts, tuple[Current, ...]]:
         """The case as the rules see it, and the readings that speak for the water now."""
@@ -178,7 +99,10 @@ class Engines:
         favoured = [self._aged(item, outcome, stale) for item in outcome.favoured]
         favoured += self.book.here.favoured
         crop = self.book.crops.get(case.crop)
-        return build_network(self.book.causes, self.book.findings, crop=crop, favoured=favoured)
+        name = crop.crop if crop else ""
+        if name not in self._plain:
+            self._plain[name] = plain_network(self.book.causes, self.book.findings, crop=crop)
+        return self._plain[name].moved(favoured)
 
     def _aged(self, item: Favoured, outcome: RulesOutcome, stale: set[str]) -> Favoured:
         rests_on = {
@@ -212,10 +136,12 @@ class Engines:
         return choose_question(
             network, Evidence.of_case(case), self.book.questions, asked=case.asked,
             crop=self.book.crops.get(case.crop), here=place, probabilities=chances,
-            responses={id_: cause.respond for id_, cause in self.book.causes.items()},
+            responses=self._responses,
         )  # fmt: skip
 
-    # -- everything ----------------------------------------------------------------------------------------------
+    @cached_property
+    def _responses(self) -> dict[str, list[str]]:
+        return {id_: cause.respond for id_, cause in self.book.causes.items()}
 
     def look(
         self, case: Case, heard: tuple[Heard, ...], unread: tuple[str, ...], *, here: str = "",
@@ -265,12 +191,6 @@ class Engines:
     def grade(self, substance: Substance, plan: Plan, water: Water) -> Verdict:
         """How a substance may be used like this in this water."""
         return grade_substance(substance, plan, water, Assumptions.from_book(self.book), self.rules.run_guard)
-
-
-def _make_room(kept: dict[Any, Any]) -> None:
-    """Forget everything now and then, so that ten thousand cases take no more room than one."""
-    if len(kept) >= KEPT_TEXTS:
-        kept.clear()
 
 
 def closed(case: Case, book: Book) -> tuple[Case, tuple[str, ...]]:

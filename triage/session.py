@@ -117,11 +117,11 @@ class Session:
 
     def understood(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
         """What the reader makes of some words: findings heard, and what it did not understand."""
-        return self.engines.read(text)
+        return self.engines.hearing.read(text)
 
     def spoken(self, text: str) -> tuple[Reading, ...]:
         """Readings that stand in some words."""
-        return self.engines.spoken(text, self.on)
+        return self.engines.hearing.spoken(text, self.on)
 
     # -- asking --------------------------------------------------------------------------------------------------
 
@@ -154,7 +154,7 @@ class Session:
 
     def look(self, *, with_question: bool = True, with_responses: bool = True) -> Report:
         """One pass through all engines."""
-        heard, unread = self.engines.read_all(self.case.words)
+        heard, unread = self.engines.hearing.read_all(self.case.words)
         look = self.engines.look(
             self.case, heard, unread, here=self._here(), with_question=with_question, with_responses=with_responses
         )

@@ -124,7 +124,7 @@ class Feeder:
 
     def words(self, chance: random.Random) -> object:
         text = mutated(" ".join(chance.choices(WORDS, k=chance.randint(1, 8))), chance)
-        return self.engines.read(text), self.engines.spoken(text, "2026-05-04")
+        return self.engines.hearing.read(text), self.engines.hearing.spoken(text, "2026-05-04")
 
     def csv(self, chance: random.Random) -> object:
         text = mutated("date,pH,iron (mg/L),note\n2026-05-03,7.4,0.1,x\n03/05/2026,7.2,<0.1,y\n", chance)

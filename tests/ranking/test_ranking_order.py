@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from triage.ranking import Evidence, Network, Node, infer, rank_causes
-from triage.ranking.rank import SUSPECT_FROM
+from triage.ranking.rank import MOST_SUSPECTS, SUSPECT_FROM
 
 
 def twins() -> Network:
@@ -29,7 +29,10 @@ def test_ranking_says_what_the_posterior_says(made_up: SimpleNamespace, seed: in
     chances = [suspect.probability for suspect in ranking.suspects]
     assert chances == sorted(chances, reverse=True)
     listed = {suspect.cause: suspect.probability for suspect in ranking.suspects}
-    assert listed == {cause: each for cause, each in posterior.probabilities.items() if each >= SUSPECT_FROM}
+    likely = {cause: each for cause, each in posterior.probabilities.items() if each >= SUSPECT_FROM}
+    assert listed.items() <= likely.items()
+    assert len(listed) == min(len(likely), MOST_SUSPECTS)
+    assert min(listed.values()) >= max((each for cause, each in likely.items() if cause not in listed), default=0)
     assert ranking.none_in_book == posterior.none_behind
     assert [bool(suspect.support) for suspect in ranking.suspects[:6]] == [True] * 4 + [False] * 2
 

@@ -67,8 +67,8 @@ def test_only_what_no_phrase_was_found_in_is_read_by_meaning(book: Book) -> None
             return super().to_each(text)
 
     engines = Engines(book)
-    engines.embedder = Noted
-    heard, unread = engines.read("webbing on the leaves, the zither was plucked")
+    engines.hearing.embedder = Noted
+    heard, unread = engines.hearing.read("webbing on the leaves, the zither was plucked")
     assert [item.finding for item in heard] == ["webbing"]
     assert asked == list(unread) == ["the zither was plucked"]
 
@@ -78,8 +78,8 @@ def test_without_anything_unread_no_vectors_are_made(book: Book) -> None:
         raise AssertionError("not needed")
 
     engines = Engines(book)
-    engines.embedder = refuse
-    assert engines.read("webbing on the leaves")[1] == ()
+    engines.hearing.embedder = refuse
+    assert engines.hearing.read("webbing on the leaves")[1] == ()
 
 
 def test_what_is_heard_by_meaning_counts_as_unsure_and_says_so(book: Book) -> None:
@@ -88,7 +88,7 @@ def test_what_is_heard_by_meaning_counts_as_unsure_and_says_so(book: Book) -> No
             return [0.9 if known == "webbing" else 0.0 for known in self.texts]
 
     engines = Engines(book)
-    engines.embedder = All
-    heard, unread = engines.read("zither plucked yonder")
+    engines.hearing.embedder = All
+    heard, unread = engines.hearing.read("zither plucked yonder")
     assert [(item.finding, item.state, item.by_meaning) for item in heard] == [("webbing", "unsure", True)]
     assert unread == ()

@@ -72,7 +72,7 @@ class SecondLook:
 
     def report(self, case: Case, engines: Engines) -> RecheckReport:
         """What the look gave. ``case`` is everything told with this look's answers; ``engines`` are of ``book``."""
-        heard, unread = engines.read_all(case.words)
+        heard, unread = engines.hearing.read_all(case.words)
         now = build_report(self.book, engines.look(case, heard, unread, with_question=False))
         verdict = verdict_of(self.book, case.seen)
         attempts = list_attempts(self.book, self.done, self.all_readings, self.on)

@@ -73,37 +73,59 @@ class Network(msgspec.Struct, frozen=True, kw_only=True):
             crop=crop,
         )
 
+    def moved(self, favoured: Iterable[Favoured]) -> Network:
+        """The network with the odds of some causes moved by what rules favoured; causes it does not have stay out.
+
+        Only the causes named are touched, so that a plain network serves every case of a crop.
+        """
+        by_cause: defaultdict[str, list[Favoured]] = defaultdict(list)
+        for one in favoured:
+            if one.cause in self.nodes:
+                by_cause[one.cause].append(one)
+        changed = {cause: _moved(self.nodes[cause], by_cause[cause]) for cause in sorted(by_cause)}
+        more = sum(log1p(node.odds) - log1p(self.nodes[cause].odds) for cause, node in changed.items())
+        return msgspec.structs.replace(
+            self,
+            nodes=self.nodes | changed,
+            priors=self.priors | {cause: node.odds / (1.0 + node.odds) for cause, node in changed.items()},
+            log_nothing=self.log_nothing - more,
+        )
+
 
 def build_network(
     causes: Mapping[str, Cause], findings: Mapping[str, Finding], *, crop: Crop | None, favoured: Sequence[Favoured]
 ) -> Network:
-    """The network of one case: prior odds are base × crop × what the rules favoured, kept between ``ODDS_ENDS``.
+    """The network of one case: prior odds are base × crop × what the rules favoured, kept between ``ODDS_ENDS``."""
+    return plain_network(causes, findings, crop=crop).moved(favoured)
+
+
+def plain_network(causes: Mapping[str, Cause], findings: Mapping[str, Finding], *, crop: Crop | None) -> Network:
+    """The network of a crop before any rule spoke: prior odds are base × crop.
 
     Retired causes and those the crop does not get ('not') are left out; ``OTHER`` stands beside the rest. In a
     cause's ``crops`` a crop id beats a family, and a family beats a kind.
     """
-    moved: defaultdict[str, list[Favoured]] = defaultdict(list)
-    for one in favoured:
-        moved[one.cause].append(one)
-    nodes = [_node(cause, crop, moved[cause.cause]) for cause in causes.values() if cause.status != "retired"]
+    nodes = [_node(cause, crop) for cause in causes.values() if cause.status != "retired"]
     leaks = {name: BY_ITSELF[finding.by_itself] for name, finding in findings.items()}
     kept = [node for node in nodes if node.odds > 0]
     other = _other(findings)
     return Network.of([*kept, other], leaks, implied_by=_implied_by(findings), crop=crop.crop if crop else "")
 
 
-def _node(cause: Cause, crop: Crop | None, moved: Sequence[Favoured]) -> Node:
+def _node(cause: Cause, crop: Crop | None) -> Node:
     times = crop_factor(cause, crop)
-    plain = BASE[cause.base] * times
-    odds = kept_within(plain * prod(one.factor for one in moved)) if plain else 0.0
     return Node(
         cause=cause.cause,
         name=cause.name,
-        odds=odds,
+        odds=BASE[cause.base] * times,
         crop_bits=log2(times) if times else 0.0,
-        rule_bits=_rule_bits(moved, odds / plain) if plain else (),
         shows={finding: FREQUENCY[word] for finding, word in cause.shows.items()},
     )
+
+
+def _moved(node: Node, moved: Sequence[Favoured]) -> Node:
+    odds = kept_within(node.odds * prod(one.factor for one in moved))
+    return msgspec.structs.replace(node, odds=odds, rule_bits=_rule_bits(moved, odds / node.odds))
 
 
 def _other(findings: Mapping[str, Finding]) -> Node:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Literal
 
 import msgspec
@@ -62,15 +62,15 @@ def choose_question(
     """The question worth asking next; None when the case is settled or no question is worth its effort.
 
     ``responses`` (cause → treatments, best first) makes what to do count beside the cause itself; ``probabilities``
-    is the posterior, where it is known already (a ranking's suspects will do: a cause not in it counts as out).
+    is the posterior, where it is known already.
     ``bits`` of the answer is what it is expected to tell about the causes.
     Ties go to the first question by id.
     """
     chances = infer(network, evidence).probabilities if probabilities is None else probabilities
     if settled(chances):
         return None
-    open_ = [each for each in questions.values() if can_ask(each, evidence, asked, crop)]
     sets = likely_sets(network, evidence, chances)
+    open_ = [each for each in _telling(questions, network, sets) if can_ask(each, evidence, asked, crop)]
     scored = [_score(network, evidence, sets, each, effort_cost[each.effort], here) for each in open_]
     hopeful = sorted((each for each in scored if each.bits >= WORTH_BITS), key=lambda each: each.rank)
     best = _best(hopeful, _to_do(sets, responses) if responses is not None else None)
@@ -93,11 +93,17 @@ def why_none(
     if settled(probabilities):
         return "settled"
     sets = likely_sets(network, evidence, probabilities)
-    open_ = [each for each in questions.values() if can_ask(each, evidence, (), crop)]
+    open_ = [each for each in _telling(questions, network, sets) if can_ask(each, evidence, (), crop)]
     telling = [each for each in open_ if answers_to(network, evidence, sets, each).bits() >= WORTH_BITS]
     if any(each.effort in TESTS for each in telling):
         return "test"
     return "nothing" if telling else "time"
+
+
+def _telling(questions: Mapping[str, Question], network: Network, sets: Hypotheses) -> Iterator[Question]:
+    """The questions with an option that some cause of the sets shows; no other can tell any of them apart."""
+    shown = {finding for cause in sets.having for finding in network.nodes[cause].shows}
+    return (each for each in questions.values() if not shown.isdisjoint(each.options))
 
 
 def _is_beside(chances: Mapping[str, float], about: Sequence[str]) -> bool:

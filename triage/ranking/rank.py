@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from heapq import nsmallest
+
 from triage.model.outcome import Ranking, Suspect
 
 from .evidence import Evidence
@@ -10,8 +12,8 @@ from .posterior import Posterior, belief, together
 from .quickscore import Sums
 from .support import support_of
 
-#: Causes less likely than this are not listed.
-SUSPECT_FROM = 0.001
+#: Causes less likely than this are not listed, and never more than so many.
+SUSPECT_FROM, MOST_SUSPECTS = 0.001, 60
 #: A seen finding is unexplained when it is likelier than this that its leak made it and no present cause did.
 UNEXPLAINED_FROM = 0.5
 
@@ -19,7 +21,7 @@ UNEXPLAINED_FROM = 0.5
 def rank_causes(
     network: Network, evidence: Evidence, *, explain: int = 8, known: tuple[Posterior, Sums] | None = None
 ) -> Ranking:
-    """Rank all causes by their posterior probability, the likeliest first, ties by id.
+    """Rank the causes by their posterior probability, the likeliest first, ties by id.
 
     The first ``explain`` suspects carry the support of every finding, rule and the crop; the others carry none.
     ``none_in_book`` is the probability that no cause linked to anything seen or unsure is present (with nothing
@@ -28,7 +30,7 @@ def rank_causes(
     """
     posterior, sums = known or belief(network, evidence)
     chances = posterior.probabilities
-    order = sorted(chances, key=lambda cause: (-round(chances[cause], 12), cause))
+    order = nsmallest(MOST_SUSPECTS, chances, key=lambda cause: (-round(chances[cause], 12), cause))
     listed = [cause for cause in order if chances[cause] >= SUSPECT_FROM]
     support = support_of(network, evidence, sums, listed[:explain])
     return Ranking(
