@@ -88,3 +88,14 @@ def test_a_written_case_is_read_with_the_readings_of_its_own_day(triage: Any, ho
     file = written(tmp_path, "crop: basil\nseen: [yellow-between-veins]\non: 2024-05-04\n")
     used = json.loads(triage(*home, "plant", "--from", file, "--json").stdout)["readings_used"]
     assert [(one["quantity"], one["value"], one["age_days"]) for one in used] == [("ph", 7.6, 1)]
+
+
+def test_what_failed_is_not_held_up_once_it_is_better(triage: Any, home: list[str], tmp_path: Path) -> None:
+    triage(*home, "plant", "--from", written(tmp_path), "--keep")
+    for day in ("2026-05-04", "2026-05-05"):
+        triage(*home, "case", "did", "1", "iron-chelate-eddha", "--on", day)
+    same = triage(*home, "case", "recheck", "1", "--now", "same", "--on", "2026-05-25").stdout
+    better = triage(*home, "case", "recheck", "1", "--now", "better", "--on", "2026-06-05").stdout
+    assert "Not again unchanged" in same
+    assert "Not again unchanged" not in better
+    assert 'triage case close 1 --outcome "well again"' in " ".join(better.split())

@@ -173,7 +173,7 @@ def test_alarms_come_first_also_when_they_wait_for_a_conclusion(as_rules: AsRule
         waits={"when": {"conclusion": "first"}, "alarm": {"say": "Air, now: {oxygen}.", "do": ["Aerate at {oxygen}."]}},
         gasping={"when": {"finding": "gasping"}, "alarm": {"say": "Look at the fish.", "do": ["Aerate."]}},
     )
-    reading = Reading(quantity="oxygen", value=2.5, unit="mg/L", low=2.25, high=2.75)
+    reading = Reading(quantity="oxygen", value=2.5, unit="mg/L", step=0.5, low=2.25, high=2.75)
     outcome = RuleRunner(rules).run_case(as_facts(seen="gasping", readings={"oxygen": reading}))
     assert [alarm.id for alarm in outcome.alarms] == ["gasping", "waits"]
     assert [firing.rule for firing in outcome.firings] == ["gasping", "waits", "first"]

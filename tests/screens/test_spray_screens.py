@@ -202,3 +202,11 @@ def test_entries_of_the_book_say_label_and_law_first(shelf: str, id_: str, says:
     text = io.StringIO()
     render_entry(shelf, getattr(book, shelf)[id_], [], build_console(width=80, file=text))
     assert ("label and local law come first" in " ".join(text.getvalue().split())) is says
+
+
+def test_the_figures_do_not_say_again_what_a_harm_has_said(triage: Any) -> None:
+    done = triage("spray", "neem oil", "--volume", "1000L", "--animals", "tilapia,shrimp", columns=80)
+    said = " ".join(done.stdout.split())
+    harms, figures = said.split("In figures")
+    assert "As planned the water reaches 1.58 times" in harms
+    assert "As planned the water reaches 1.58 times" not in figures

@@ -158,6 +158,6 @@ def _plant_of(book: Book, journal: Journal, number: int) -> str:
     from ..screens import wording
 
     stored = journal.load_case(number)
-    return (
-        wording.inside(book.crops[stored.crop].name) if stored.crop in book.crops else stored.plant or wording.A_PLANT
-    )
+    if stored.crop in book.crops:
+        return wording.inside(book.crops[stored.crop].name)
+    return stored.plant or wording.A_PLANT

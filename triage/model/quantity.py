@@ -80,3 +80,17 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     @property
     def interval(self) -> Interval:
         return Interval(self.low, self.high)
+
+
+#: A measured value whose ends lie further apart than this, though no kit's step parts them, left open which form it is.
+_OPEN_FORM = 1.2
+
+
+def is_open(bound: str, step: float, low: float, high: float) -> bool:
+    """Whether a value left open which form was meant (nitrate as NO3 or as nitrogen): then only its ends say what is
+    known.
+
+    >>> is_open("=", 0.0, 10.0, 44.3), is_open("=", 10.0, 5.0, 15.0), is_open("<=", 0.0, 0.0, 5.0)
+    (True, False, False)
+    """
+    return bound == "=" and not step and high > low * _OPEN_FORM

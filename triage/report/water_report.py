@@ -45,6 +45,7 @@ class GivenLine(msgspec.Struct, frozen=True, kw_only=True):
     low: float
     high: float
     on: str
+    step: float = 0.0
     note: str
     also: dict[str, float] = {}
 
@@ -104,6 +105,6 @@ def build_water_report(
 def _given(reading: Reading, quantities: Mapping[str, Quantity]) -> GivenLine:
     return GivenLine(
         quantity=reading.quantity, name=quantities[reading.quantity].name, value=reading.value, unit=reading.unit,
-        bound=reading.bound, low=reading.low, high=reading.high, on=reading.on, note=reading.note,
+        bound=reading.bound, low=reading.low, high=reading.high, step=reading.step, on=reading.on, note=reading.note,
         also=in_other_units(quantities[reading.quantity], reading.value),
     )  # fmt: skip

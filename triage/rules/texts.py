@@ -9,7 +9,7 @@ from collections.abc import Mapping
 import msgspec
 
 from ..model.interval import Interval
-from ..model.quantity import Reading
+from ..model.quantity import Reading, is_open
 from ..model.rule import Rule
 from ..water.spoken import spoken_unit
 
@@ -61,9 +61,9 @@ def interval_text(known: Interval) -> str:
 
 
 def say_reading(reading: Reading) -> Said:
-    """A measured value as measured, with the sign of its bound; a derived one with its spread."""
+    """A measured value with the sign of its bound; one that was worked out, or is of open form, with its spread."""
     factor, unit = spoken_unit(reading.unit, reading.low, reading.high)
-    if reading.derived:
+    if reading.derived or is_open(reading.bound, reading.step, reading.low, reading.high):
         return Said(interval_text(Interval(reading.low * factor, reading.high * factor)), unit)
     return Said(_SIGNS[reading.bound] + number_text(reading.value * factor, 4), unit)
 

@@ -5,15 +5,24 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from ..model.outcome import AlarmRaised
 from . import wording
 from .style import heading, line
 
 if TYPE_CHECKING:
+    from typing import Protocol
+
     from .page import Page
 
+    class Alarm(Protocol):
+        """What an alarm and an urgent line of a report have in common."""
 
-def render_alarms(alarms: Sequence[AlarmRaised], console: Page) -> None:
+        @property
+        def say(self) -> str: ...
+        @property
+        def do(self) -> tuple[str, ...]: ...
+
+
+def render_alarms(alarms: Sequence[Alarm], console: Page) -> None:
     """Each alarm with what to do; a step that two alarms share is said once. Prints nothing when there is none."""
     if not alarms:
         return

@@ -9,6 +9,7 @@ from ..responses.dose import say_grams
 from ..water.spoken import spoken_unit
 from . import water_words as words
 from . import wording
+from .alarms import render_alarms
 from .numbers import say_number, say_unit
 from .style import heading, line
 
@@ -18,9 +19,7 @@ STEPS_SHOWN = 4
 
 def render_dose(report: DoseReport, console: Console) -> None:
     """Alarms, what is asked, each product that may be used, then those refused with the reason."""
-    for alarm in report.alarms:
-        heading(console, wording.ALARM, "triage.alarm")
-        line(console, (alarm.say, "triage.name"), bullet="!")
+    render_alarms(report.alarms, console)
     _asked(report, console)
     good = [option for option in report.options if not option.refused]
     for place, option in enumerate(good):

@@ -11,6 +11,7 @@ from ..report.drift_report import DriftReport
 from ..water.lacks import Lack
 from . import water_words as words
 from . import wording
+from .alarms import render_alarms
 from .style import heading, line
 
 SHOWN = 4
@@ -19,17 +20,13 @@ CLEAR_BITS = 0.3
 
 
 def render_drift(report: DriftReport, console: Console) -> None:
-    """Alarms, the answer in a sentence, the balance, the suspects, the check, and what is missing."""
-    for alarm in report.alarms:
-        heading(console, wording.ALARM, "triage.alarm")
-        line(console, (alarm.say, "triage.name"), bullet="!")
-        for step in alarm.do:
-            line(console, step, indent=4, bullet="-")
+    """Alarms, the answer in a sentence, the suspects, the check, the balance, and what is missing."""
+    render_alarms(report.alarms, console)
     heading(console, report.say)
     _trend(report, console)
-    _balance(report, console)
     _suspects(report, console)
     _decide(report, console)
+    _balance(report, console)
     _lacks(report, console)
     heading(console, wording.CAUTIONS)
     for caution in report.cautions:
@@ -72,13 +69,13 @@ def _suspects(report: DriftReport, console: Console) -> None:
     heading(console, words.MAY_DO_IT)
     for place, suspect in enumerate(shown, start=1):
         sure = wording.sure_words(suspect.probability)
-        line(console, (suspect.name, "triage.name"), " — ", (sure, "triage.sure"), bullet=f"{place}")
+        line(console, (suspect.name, "triage.name"), ": ", (sure, "triage.sure"), bullet=f"{place}")
         _reasons(suspect, console)
 
 
 def _reasons(suspect: SuspectLine, console: Console) -> None:
     for label, lines in ((words.FOR_IT, suspect.for_), (words.AGAINST_IT, suspect.against)):
-        clear = [support.say.rstrip(".") for support in lines if abs(support.support) >= CLEAR_BITS][:3]
+        clear = [wording.inside(support.say.rstrip(".")) for support in lines if abs(support.support) >= CLEAR_BITS][:3]
         if clear:
             line(console, (label, "triage.quiet"), "; ".join(clear), indent=4)
 
@@ -89,9 +86,9 @@ def _decide(report: DriftReport, console: Console) -> None:
     heading(console, wording.SETTLE)
     line(console, report.decide.how)
     for name, how in report.decide.tell_from:
-        line(console, (wording.MISTAKEN.format(name), "triage.quiet"), how)
+        line(console, (wording.MISTAKEN.format(wording.inside(name)), "triage.quiet"), how)
     if report.decide.question is not None:
-        line(console, report.decide.question.ask, (f"  {report.decide.question.why}", "triage.quiet"))
+        line(console, f"{wording.NEXT}: {report.decide.question.ask}")
 
 
 def _lacks(report: DriftReport, console: Console) -> None:

@@ -8,52 +8,21 @@ from typing import TYPE_CHECKING
 
 from ..report.case_report import ConclusionLine, ReadingLine, Report
 from . import wording
+from .numbers import say_measured
 from .style import heading, line
 
 if TYPE_CHECKING:
-    from typing import Protocol
-
+    from .numbers import Measured
     from .page import Page
-
-    class Value(Protocol):
-        """What a reading and a line of a report have in common."""
-
-        @property
-        def value(self) -> float: ...
-        @property
-        def unit(self) -> str: ...
-        @property
-        def bound(self) -> str: ...
-        @property
-        def low(self) -> float: ...
-        @property
-        def high(self) -> float: ...
-        @property
-        def step(self) -> float: ...
-
 
 BEARING = 3  # conclusions shown that bear on the suspects
 BESIDE = 1  # and others
-WIDE = 1.2  # a reading whose ends lie further apart than this is shown as a range
 RESTS_ON = ("reading ", "trend ")
 
 
-def say_value(name: str, reading: Value) -> str:
-    """A reading in words; as a range where it left open which form was meant (nitrate as NO3 or as nitrogen)."""
-    unit = "" if reading.unit == "pH" else f" {reading.unit}"
-    open_ = reading.bound == "=" and not reading.step and reading.high > reading.low * WIDE
-    if open_:
-        return f"{name} {wording.RANGE.format(short(reading.low), short(reading.high))}{unit}"
-    return f"{name} {wording.BOUND_WORDS[reading.bound]}{short(reading.value)}{unit}"
-
-
-def short(value: float) -> str:
-    """A number to three figures.
-
-    >>> short(89.24), short(1000.0), short(0.1)
-    ('89.2', '1000', '0.1')
-    """
-    return f"{float(f'{value:.3g}'):g}"
+def say_value(name: str, reading: Measured) -> str:
+    """A reading in words, with its name."""
+    return f"{name} {say_measured(reading)}"
 
 
 def render_measured(report: Report, console: Page, *, full: bool) -> None:

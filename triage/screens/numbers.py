@@ -2,9 +2,31 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from ..model.quantity import is_open
 from ..rules.texts import number_text
 from ..water.spoken import spoken_unit
 from . import water_words, wording
+
+if TYPE_CHECKING:
+    from typing import Protocol
+
+    class Measured(Protocol):
+        """What a reading and a line of a report have in common."""
+
+        @property
+        def value(self) -> float: ...
+        @property
+        def unit(self) -> str: ...
+        @property
+        def bound(self) -> str: ...
+        @property
+        def low(self) -> float: ...
+        @property
+        def high(self) -> float: ...
+        @property
+        def step(self) -> float: ...
 
 
 def say_number(value: float) -> str:
@@ -24,6 +46,13 @@ def say_unit(unit: str) -> str:
     """
     said = spoken_unit(unit, 0.0)[1]
     return f" {said}" if said else ""
+
+
+def say_measured(reading: Measured) -> str:
+    """A measured value with its bound and unit; as a range where it left open which form was meant."""
+    if is_open(reading.bound, reading.step, reading.low, reading.high):
+        return f"{wording.RANGE.format(say_number(reading.low), say_number(reading.high))}{say_unit(reading.unit)}"
+    return f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
 
 
 def say_amount(value: float, unit: str) -> str:

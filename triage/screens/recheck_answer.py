@@ -96,8 +96,10 @@ def weighed(suspect: SuspectLine, report: RecheckReport) -> Iterator[str]:
 
 
 def _not_again(report: RecheckReport, console: Console) -> None:
-    if report.not_again:
-        heading(console, words.NOT_AGAIN)
+    """What failed before; where it is better now, going on as one does says enough."""
+    if report.verdict == "better" or not report.not_again:
+        return
+    heading(console, words.NOT_AGAIN)
     for item in report.not_again:
         line(console, f"{item.name}: {item.why}", bullet="-")
 

@@ -114,7 +114,7 @@ def _figures(report: SprayReport, console: Console) -> None:
 
 def _beside(report: SprayReport) -> list[str]:
     """What was taken for granted of this water: the reasons that belong to no single harm."""
-    told = {why for harm in _HARMS for why in (getattr(report.harms, harm) or _NO_HARM).why}
+    told = " ".join(why for harm in _HARMS for why in (getattr(report.harms, harm) or _NO_HARM).why)
     return [why for why in report.why[1 if report.members else 0 :] if why not in told]
 
 

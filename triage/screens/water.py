@@ -9,13 +9,14 @@ from ..report.water_report import DerivedLine, GivenLine, WaterReport
 from ..water.limits import Band, Row
 from . import water_words as words
 from . import wording
-from .numbers import say_amount, say_number, say_span, say_unit
+from .alarms import render_alarms
+from .numbers import say_amount, say_measured, say_number, say_span, say_unit
 from .style import heading, line
 
 
 def render_water(report: WaterReport, console: Console) -> None:
     """Warnings first, then the readings, what follows from them, and what that means."""
-    render_alarms(report, console)
+    render_urgent(report, console)
     heading(console, words.READINGS)
     for reading in report.readings:
         render_given(reading, console)
@@ -31,15 +32,9 @@ def render_water(report: WaterReport, console: Console) -> None:
         line(console, (caution, "triage.quiet"), indent=0)
 
 
-def render_alarms(report: WaterReport, console: Console) -> None:
+def render_urgent(report: WaterReport, console: Console) -> None:
     """What cannot wait; nothing where there is none."""
-    urgent = [warning for warning in report.warnings if warning.urgent]
-    if urgent:
-        heading(console, wording.ALARM, "triage.alarm")
-    for warning in urgent:
-        line(console, (warning.say, "triage.name"), bullet="!")
-        for step in warning.do:
-            line(console, step, indent=4, bullet="-")
+    render_alarms([warning for warning in report.warnings if warning.urgent], console)
 
 
 def render_said(report: WaterReport, console: Console) -> None:
@@ -76,9 +71,8 @@ def render_meaning(report: WaterReport, console: Console) -> None:
 
 def render_given(reading: GivenLine, console: Console) -> None:
     """One reading with its bound, unit and note."""
-    value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
     note = f"  ({reading.note})" if reading.note else ""
-    line(console, f"{reading.name}: {value}", (note, "triage.quiet"))
+    line(console, f"{reading.name}: {say_measured(reading)}", (note, "triage.quiet"))
 
 
 def _worth_showing(derived: DerivedLine, report: WaterReport) -> bool:
@@ -103,16 +97,17 @@ def _derived(derived: DerivedLine, console: Console) -> None:
 
 
 def _band(band: Band, report: WaterReport, id_: str, console: Console) -> None:
-    known = {reading.quantity: (reading.name, reading.low, reading.high) for reading in report.readings}
-    known |= {d.quantity: (d.say, d.low, d.high) for d in report.derived.values() if d.quantity not in known}
-    name, low, high = known[id_]
+    known = {reading.quantity: (reading.name, reading.unit, reading.low, reading.high) for reading in report.readings}
+    known |= {d.quantity: (d.say, d.unit, d.low, d.high) for d in report.derived.values() if d.quantity not in known}
+    name, unit, low, high = known[id_]
     outside = (band.low is not None and low < band.low.limit) or (band.high is not None and high > band.high.limit)
     ends = [
         words.FROM.format(f"{band.low.limit:g}") if band.low else "",
         words.UP_TO.format(f"{band.high.limit:g}") if band.high else "",
     ]
     strictest = next(bound for bound in (band.high, band.low) if bound) if band.low or band.high else None
-    said = " ".join(end for end in ends if end) or words.NO_RANGE
+    said = " ".join(end for end in ends if end)
+    said = f"{said}{say_unit(unit)}" if said else words.NO_RANGE
     who = f" ({wording.inside(strictest.name)})" if strictest else ""
     line(console, (f"{name}: ", "triage.name"), f"{said}{who}; {words.OUTSIDE if outside else words.WITHIN}")
     if band.disagree:

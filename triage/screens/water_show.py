@@ -12,16 +12,16 @@ from ..water.latest import Current
 from ..water.limits import Band
 from . import water_words as words
 from . import wording
-from .numbers import say_number, say_unit
+from .numbers import say_measured, say_unit
 from .style import heading, line
-from .water import render_alarms, render_given, render_meaning, render_said
+from .water import render_given, render_meaning, render_said, render_urgent
 
 FEWEST_DRAWN = 2
 
 
 def render_show(report: ShowReport, quantities: Mapping[str, Quantity], console: Console) -> None:
     """Alarms, the latest readings with their drift, what is due, and what the water says; charts apart."""
-    render_alarms(report.report, console)
+    render_urgent(report.report, console)
     heading(console, words.LATEST)
     if not report.latest:
         line(console, words.NONE_YET)
@@ -78,9 +78,8 @@ def _beyond(band: Band, shaded: bool) -> str:
 
 def _latest(item: Current, quantity: Quantity, drift: Drift, console: Console) -> None:
     reading = item.reading
-    value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
     note = f"  {reading.on}" + (f" ({item.note})" if item.note else "")
-    line(console, f"{quantity.name}: {value}", (note, "triage.quiet"))
+    line(console, f"{quantity.name}: {say_measured(reading)}", (note, "triage.quiet"))
     if drift.trend.readings >= FEWEST_DRAWN:
         line(console, _drift(drift), indent=4, bullet="~")
 

@@ -10,8 +10,7 @@ from ..model.quantity import Quantity
 from ..water.columns import Column
 from ..water.table import Table
 from . import water_words as words
-from . import wording
-from .numbers import say_number, say_unit
+from .numbers import say_measured
 from .style import heading, line
 
 SHOWN = 12
@@ -39,9 +38,8 @@ def _preview(table: Table, console: Console, quantities: Mapping[str, Quantity])
         line(console, f"{column.header}: {_meaning(column, quantities)}")
     heading(console, words.WOULD_BE.format(readings=len(table.readings), rows=len(table.rows)))
     for reading in table.readings[:SHOWN]:
-        value = f"{wording.BOUND_WORDS[reading.bound]}{say_number(reading.value)}{say_unit(reading.unit)}"
         note = (f"  ({reading.note})" if reading.note else "", "triage.quiet")
-        line(console, f"{reading.on} {quantities[reading.quantity].name}: {value}", note)
+        line(console, f"{reading.on} {quantities[reading.quantity].name}: {say_measured(reading)}", note)
     if len(table.readings) > SHOWN:
         line(console, words.MORE_ROWS.format(len(table.readings) - SHOWN))
 

@@ -19,9 +19,9 @@ FROM, UP_TO, FROM_ON = "from {}", "up to {}", "from {} on"
 NO_RANGE = "no range to work with is published"
 OUTSIDE, WITHIN = "OUTSIDE", "within"
 LIMIT_WORDS = {"best": "best", "tolerated": "tolerated", "deadly": "deadly"}
-CROP_LOST = "{crop}: crop is lost from {threshold} mS/cm on (soil paste)"
+CROP_LOST = "{crop}: the yield falls from {threshold} mS/cm on (measured in soil)"
 CROP_HAS = "{lost}; the water has {ec}"
-CROP_LEFT = "{has}; about {left} % of the crop is left"
+CROP_LEFT = "{has}; about {left} % of the yield is left"
 ION = "{crop}: {ion} up to {limit}{note}; the water has {value}: {verdict}"
 TOO_MUCH, FINE = "TOO MUCH", "fine"
 

@@ -86,7 +86,7 @@ class Judge:
         if named.treatment:
             return Part(named=named, verdict=kept_verdict(self.book.treatments[named.treatment]))
         if not named.ids:
-            near = [words.NEAREST.format(name) for name in named.near]
+            near = [words.NEAREST.format(", ".join(named.near))] if named.near else []
             return Part(named=named, verdict=unknown_verdict(named.words, near))
         judged = [self._one(self.book.substances[id_], asked, water) for id_ in named.ids]
         judged.sort(key=lambda one: _order(one.verdict))

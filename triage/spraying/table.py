@@ -67,7 +67,7 @@ def _row(typed: str, answer: Answer, book: Book) -> Row:
     verdict = answer.verdict
     grades = {harm.harm: harm.grade for harm in verdict.harms}
     deciding = [harm for harm in verdict.harms if harm.grade == verdict.grade and harm.why]
-    why = deciding[0].why[0] if deciding and answer.all_judged else (verdict.why[0] if verdict.why else "")
+    why = deciding[0].why[0] if deciding and answer.all_judged else " ".join(verdict.why)
     return Row(
         words=typed, substance=verdict.substance, name=shown_name(answer, book), grade=verdict.grade,
         acceptable=is_acceptable(answer), why=why, fish=grades.get("fish"), crustaceans=grades.get("crustaceans"),

@@ -193,7 +193,7 @@ def _notes(quantity: Quantity, written: Value, units: tuple[str, ...], kit: str,
     points = points_of(quantity, kit)
     if points and written.bound == "=" and (written.high >= max(points) or written.low <= min(points) != 0):
         found.append("end of the card: at or beyond")
-    if kit and kit not in EXACT and not points and not quantity.kit_step:
+    if kit and kit not in EXACT and quantity.effort == "test-kit" and not points and not quantity.kit_step:
         found.append("steps of this kit not known: taken as exact")
     return found
 
