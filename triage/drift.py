@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from .errors import UsageError
+from .errors import UsageError, nearest
 from .model.book import Book
 from .model.case import Case, System
 from .model.quantity import Quantity, Reading
@@ -22,7 +22,6 @@ from .water.balance import ORDER
 from .water.lacks import find_lacks
 from .water.latest import current_readings
 from .water.trend import Trend, find_trend, find_trends
-from .water.units import nearest
 
 CAUTIONS = (
     "The balance leaves out what nobody told: water thrown away, what plants take besides nitrate, rain, dead fish.",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import msgspec
 
 
@@ -36,3 +38,15 @@ class KnowledgeError(TriageError):
 
 class JournalError(TriageError):
     """The journal file is locked, full, read-only, damaged, or of a later version."""
+
+
+def nearest(word: str, allowed: Iterable[str]) -> str:
+    """The nearest allowed word, ready to end a message; nothing when none is near.
+
+    >>> nearest("webing", ["webbing", "wilting"]), nearest("webing", ["basil"])
+    (", nearest: 'webbing'", '')
+    """
+    import difflib
+
+    found = difflib.get_close_matches(word, sorted(allowed), n=1, cutoff=0.6)
+    return f", nearest: '{found[0]}'" if found else ""

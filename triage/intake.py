@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from .errors import Fault, KnowledgeError, UsageError
+import msgspec
+
+from .errors import Fault, KnowledgeError, UsageError, nearest
 from .model.book import Book
 from .model.case import Case, System
 from .model.crop import Animal, Crop
@@ -115,16 +117,25 @@ def volume_litres(volume: float | str) -> float:
 def named_ids(names: Sequence[str], entries: Mapping[str, Animal] | Mapping[str, Crop], what: str) -> tuple[str, ...]:
     """Ids of animals or crops named on a command line. Errors: UsageError with the nearest match."""
     from .book.casefile import find_named
-    from .book.records import nearest
 
     found = []
     for name in names:
         id_ = find_named(name, dict(entries))
         if id_ is None:
             known = [n for key, entry in entries.items() for n in (key, entry.name.lower(), *entry.also)]
-            raise UsageError(f"no {what} '{name}' in the book (allowed: {', '.join(entries)}{nearest(name, known)})")
+            raise UsageError(f"no {what} '{name}' in the book{nearest(name, known)} (allowed: {', '.join(entries)})")
         found.append(id_)
     return tuple(dict.fromkeys(found))
+
+
+def system_as_asked(book: Book, saved: System, *, volume: str | None, animals: str | None) -> System:
+    """The saved system with the volume and the animals (with commas) said now. Errors: UsageError for either."""
+    if volume is not None:
+        saved = msgspec.structs.replace(saved, volume_l=volume_litres(volume))
+    if animals is not None:
+        names = [name.strip() for name in animals.split(",") if name.strip()]
+        saved = msgspec.structs.replace(saved, animals=named_ids(names, book.animals, "animal"))
+    return saved
 
 
 def clean_text(text: str) -> str:

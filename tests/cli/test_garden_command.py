@@ -184,7 +184,7 @@ WRONG = [
     (["garden", "plant", "p", "--planted", "May"], "not a date"),
     (["case", "outcome", "1"], "--nothing"),
     (["case", "outcome", "1", "aphids", "--nothing"], "--nothing"),
-    (["case", "outcome", "1", "aphid"], "nearest: 'aphids'"),
+    (["case", "outcome", "1", "aphidz"], "nearest: 'aphids'"),
     (["case", "outcome", "9", "aphids"], "no case 9"),
     (["case", "place", "1"], "--bed NAME"),
     (["case", "photo", "1", "none.jpg"], "cannot be read"),

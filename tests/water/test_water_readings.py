@@ -95,7 +95,7 @@ def test_everyday_words_lead_to_one_quantity(quantities: Book) -> None:
         ("iron=nan", "'nan' is not a value"),
         ("temperature=77", "77 °C is not possible .*in °F it could be"),
         ("ec=0.001", "0.001 mS/cm is not possible"),
-        ("nitratte=5", "no reading 'nitratte' .*did you mean 'nitrate'"),
+        ("nitratte=5", "no reading 'nitratte', nearest: 'nitrate'"),
         ("iron=5 mg/kg", "iron: no unit 'mg/kg' .allowed: mg/L, µg/L"),
         ("nitrate=5 mg/L X", "nitrate: no unit 'mg/L X'"),
         ("ph=1,234", "'1,234' can be read in two ways"),
@@ -166,7 +166,7 @@ def test_kit_step_known_better(quantities: Book) -> None:
 
 
 def test_unknown_kit(quantities: Book) -> None:
-    with pytest.raises(UsageError, match=r"no kit 'crad' .*did you mean 'card'"):
+    with pytest.raises(UsageError, match=r"no kit 'crad' .*nearest: 'card'"):
         make_reading("ph", 7, quantities, kit="crad")
 
 
@@ -181,7 +181,7 @@ def test_end_of_the_card_is_said(quantities: Book) -> None:
         ("on", "2026-13-01", "not a date"),
         ("on", "03.05.2026", "not a date"),
         ("time", "25:00", "not a time"),
-        ("point", "fish-tnak", "did you mean 'fish-tank'"),
+        ("point", "fish-tnak", "nearest: 'fish-tank'"),
     ],
 )
 def test_where_and_when(quantities: Book, field: str, value: str, says: str) -> None:

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from pathlib import Path as FilePath
 from typing import Any
 
-from ..errors import Fault, KnowledgeError
+from ..errors import Fault, KnowledgeError, nearest
 from ..model.book import Book
 from ..model.record import Record
 from .plain_yaml import read_plain
-from .records import build_record, nearest
+from .records import build_record
 from .yaml_tree import Document, Path
 
 

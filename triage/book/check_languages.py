@@ -9,7 +9,7 @@ from typing import Any
 
 import msgspec
 
-from ..errors import Fault
+from ..errors import Fault, nearest
 from .languages import (
     ADDED,
     FOLDER,
@@ -24,7 +24,6 @@ from .languages import (
     walk_texts,
 )
 from .load import Loaded
-from .records import nearest
 from .yaml_tree import Path
 
 _PLACEHOLDER = re.compile(r"\{[^{}]*\}")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from ..errors import nearest
 from ..model.rule import Condition
 from .load import Loaded
-from .records import nearest
 from .yaml_tree import Path
 
 Link = tuple[Path, str, str]  # path inside the entry, shelf it should be on, id

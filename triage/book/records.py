@@ -4,29 +4,16 @@ from __future__ import annotations
 
 import re
 import types
-from collections.abc import Iterable
 from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin
 
 import msgspec
 
-from ..errors import Fault
+from ..errors import Fault, nearest
 from .yaml_tree import Document, Path
 
 _AT = r" - at `(?:key in )?\$(?P<path>[^`]*)`$"
 _STEP = r"\.([^.\[]+)|\[(\d+)\]|\[(\.\.\.)\]"
-
-
-def nearest(word: str, allowed: Iterable[str]) -> str:
-    """The nearest allowed word as ', did you mean …', or nothing.
-
-    >>> nearest("webing", ["webbing", "wilting"])
-    ", nearest: 'webbing'"
-    """
-    import difflib
-
-    found = difflib.get_close_matches(word, list(allowed), n=1, cutoff=0.6)
-    return f", nearest: '{found[0]}'" if found else ""
 
 
 def _literal_words(kind: Any) -> tuple[str, ...]:

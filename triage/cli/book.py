@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from ..errors import UsageError
+from ..errors import UsageError, nearest
 from .common import console, home_folder, home_option, json_option, open_own_book, print_json
 from .files import new_file
+from .naming import check_known, crop_id
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -96,7 +97,7 @@ def show(
 
     the_book = open_own_book(home_folder(home))
     found = [pair for id_ in ids for pair in (find_by_id(the_book, id_) or _unknown(the_book, id_))]
-    grown = _crop(the_book, crop)
+    grown = crop_id(the_book, crop)
     if svg is not None:
         _write_pictures(the_book, ids, grown, svg, replace)
         return
@@ -114,20 +115,8 @@ def show(
 
 def _unknown(the_book: Book, id_: str) -> list[tuple[str, Any]]:
     from ..book.find import all_entries
-    from ..book.records import nearest
 
     raise UsageError(f"nothing in the book has the id '{id_}'{nearest(id_, [i for _, i, _ in all_entries(the_book)])}")
-
-
-def _crop(the_book: Book, name: str) -> str:
-    """The id of a crop by any of its names; empty stays empty. Errors: UsageError."""
-    from ..book.casefile import find_named
-    from ..book.records import nearest
-
-    found = find_named(name, the_book.crops) if name else ""
-    if found is None:
-        raise UsageError(f"no crop '{name}' in the book{nearest(name, the_book.crops)}")
-    return found
 
 
 def _draw(the_book: Book, id_: str, crop: str, out: Console) -> None:
@@ -162,11 +151,10 @@ def sources(id_: str | None, home: str | None, as_json: bool) -> None:
     Example: triage book sources epa2013
     """
     from ..book.find import named_by
-    from ..book.records import nearest
 
     the_book = open_own_book(home_folder(home))
-    if id_ is not None and id_ not in the_book.sources:
-        raise UsageError(f"no source has the id '{id_}'{nearest(id_, the_book.sources)}")
+    if id_ is not None:
+        check_known(id_, the_book.sources, "source")
     listed = [the_book.sources[id_]] if id_ else list(the_book.sources.values())
     uses = named_by(the_book)
     if as_json:

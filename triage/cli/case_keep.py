@@ -14,9 +14,9 @@ from ..screens import garden_words as words
 from . import common
 from .common import home_option, json_option, open_home_journal, open_own_book, print_json
 from .journal import existing_home
+from .naming import cause_id
 
 if TYPE_CHECKING:
-    from ..model.book import Book
     from ..recall.kept import KeptPhoto
 
 
@@ -114,7 +114,7 @@ def outcome(
         raise UsageError("say what it was: causes of the book, or --nothing, or --unknown")
     folder = existing_home(home)
     book = open_own_book(folder)
-    ids = tuple(dict.fromkeys(_cause_id(book, cause) for cause in causes))
+    ids = tuple(dict.fromkeys(cause_id(book, cause) for cause in causes))
     with open_home_journal(folder) as journal:
         journal.record_outcome(number, None if unknown else ids, clean_text(how), common.day(on))
         state = journal.load_case(number).state
@@ -130,16 +130,6 @@ def outcome(
     click.echo(words.OUTCOME_KEPT.format(number=number, what=what))
     if state != "closed":
         click.echo(words.OUTCOME_CLOSE.format(number=number))
-
-
-def _cause_id(book: Book, name: str) -> str:
-    """The id of a cause by its id or name. Errors: UsageError with the nearest match."""
-    from .recheck import check_known
-
-    said = name.strip().casefold()
-    known = {id_: id_ for id_ in book.causes} | {cause.name.casefold(): id_ for id_, cause in book.causes.items()}
-    check_known(said, known, "cause")
-    return known[said]
 
 
 @click.command()

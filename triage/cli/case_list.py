@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import click
 
-from ..errors import UsageError
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, open_own_book, print_json
-
-if TYPE_CHECKING:
-    from ..model.book import Book
+from .naming import cause_id, crop_id
 
 #: So many of the latest cases are listed for people where nobody says how many.
 SHOWN = 50
@@ -41,7 +36,7 @@ def list_cases(
     folder = home_folder(home)
     book = open_own_book(folder)
     wanted = Wanted(
-        state=state or "", crop=_crop(book, crop), bed=bed.strip(), cause=_cause(book, cause),
+        state=state or "", crop=crop_id(book, crop), bed=bed.strip(), cause=cause_id(book, cause),
         since=common.day(since) if since else "",
     )  # fmt: skip
     limit = None if every else last or (None if as_json else SHOWN)
@@ -58,27 +53,3 @@ def list_cases(
     render_cases(found.cases, common.console(), book, of=found.of)
     if limit is not None and len(found.cases) == limit < found.of:
         click.echo(LATEST.format(limit, found.of))
-
-
-def _crop(book: Book, name: str | None) -> str:
-    if not name:
-        return ""
-    from ..intake import named_ids
-
-    return named_ids([name], book.crops, "crop")[0]
-
-
-def _cause(book: Book, name: str | None) -> str:
-    """The id of a cause by its id, its name, or words that stand in no other name. Errors: UsageError."""
-    if not name:
-        return ""
-    wanted = name.strip().casefold()
-    known = {id_: cause.name.casefold() for id_, cause in book.causes.items()}
-    fits = [id_ for id_ in known if wanted in (id_, known[id_])] or [id_ for id_ in known if wanted in known[id_]]
-    if len(fits) == 1:
-        return fits[0]
-    if fits:
-        raise UsageError(f"'{name}' may be several causes (say one of: {', '.join(fits)})")
-    from ..book.records import nearest
-
-    raise UsageError(f"no cause '{name}' in the book (see: triage book find WORDS{nearest(wanted, known.values())})")

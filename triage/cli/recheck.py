@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Collection
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from ..model.aftermath import RoleName
 from . import common
 from .common import home_option, json_option, open_home_journal, open_own_book, print_json
 from .journal import existing_home
+from .naming import check_known
 
 if TYPE_CHECKING:
     from ..journal import Journal
@@ -97,15 +97,6 @@ def _told(
     return Told(kind="finding", seen=(*said, *seen), absent=absent)
 
 
-def check_known(name: str, known: Collection[str], what: str) -> None:
-    """UsageError with the nearest match if the book has no such entry."""
-    from ..words.nearest import nearest_names
-
-    if name not in known:
-        near = nearest_names(name, known)
-        raise UsageError(f"no {what} '{name}' in the book" + (f", nearest: '{near[0]}'" if near else ""))
-
-
 def _ask(book: Book, journal: Journal, number: int, day: str) -> RecheckReport | None:
     from ..screens import later_words as words
 
@@ -164,5 +155,9 @@ def _series(book: Book, journal: Journal, number: int, day: str) -> RecheckSerie
 
 
 def _plant_of(book: Book, journal: Journal, number: int) -> str:
+    from ..screens import wording
+
     stored = journal.load_case(number)
-    return book.crops[stored.crop].name.lower() if stored.crop in book.crops else stored.plant or "a plant"
+    return (
+        wording.inside(book.crops[stored.crop].name) if stored.crop in book.crops else stored.plant or wording.A_PLANT
+    )

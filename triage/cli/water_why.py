@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import click
 import msgspec
 
-from ..errors import UsageError
 from . import common
 from .common import home_folder, home_option, json_option, open_own_book, print_json
+from .naming import check_known
 
 if TYPE_CHECKING:
     from ..model.book import Book
@@ -56,9 +56,6 @@ def why(
 
 
 def _findings(names: Sequence[str], book: Book) -> frozenset[str]:
-    from ..book.records import nearest
-
     for name in names:
-        if name not in book.findings:
-            raise UsageError(f"no finding '{name}' in the book{nearest(name, book.findings)}")
+        check_known(name, book.findings, "finding")
     return frozenset(names)

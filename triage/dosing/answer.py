@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from ..intake import named_ids, volume_litres
+from ..intake import system_as_asked
 from ..model.book import Book
 from ..model.case import System
 from ..model.outcome import Verdict
@@ -60,7 +60,7 @@ def answer_dose(book: Book, asked: Asked, saved: System | None, readings: Sequen
         UsageError: a quantity, target, volume or strength that cannot be read, or that nothing moves.
     """
     wish = understand(book, asked)
-    system = _system(book, asked, saved or System())
+    system = system_as_asked(book, saved or System(), volume=asked.volume, animals=asked.animals)
     now = _readings(book, asked, wish, readings, on)
     here = Here.of(Engines(book), system, on, now)
     wish = _with_target(wish, here)
@@ -101,15 +101,6 @@ def _worth_answering(product: Product, wish: Wish, asked: Asked, here: Here) -> 
     target = wish.target if wish.target is not None else product.dose.to
     down = now is not None and target < now and any(p.dose and p.dose.lowers for p in wish.products)
     return product.dose.lowers == down and not product.dose.apart
-
-
-def _system(book: Book, asked: Asked, saved: System) -> System:
-    if asked.volume is not None:
-        saved = msgspec.structs.replace(saved, volume_l=volume_litres(asked.volume))
-    if asked.animals is not None:
-        names = [name.strip() for name in asked.animals.split(",") if name.strip()]
-        saved = msgspec.structs.replace(saved, animals=named_ids(names, book.animals, "animal"))
-    return saved
 
 
 def _readings(book: Book, asked: Asked, wish: Wish, readings: Sequence[Reading], on: str) -> list[Reading]:

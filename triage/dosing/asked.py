@@ -8,12 +8,11 @@ from collections.abc import Iterator
 
 import msgspec
 
-from ..errors import UsageError
+from ..errors import UsageError, nearest
 from ..model.book import Book
 from ..model.quantity import Quantity
 from ..model.treatment import DoseOf, Treatment
 from ..water.readings import find_quantity, make_reading
-from ..water.units import nearest
 from ..water.values import parse_number
 
 PH, ALKALINITY = "ph", "alkalinity"

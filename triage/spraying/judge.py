@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
+from ..intake import system_as_asked
 from ..model.book import Book
 from ..model.case import Case, System
 from ..model.outcome import HarmVerdict, Verdict
@@ -18,7 +19,7 @@ from ..responses.names import Named, Names
 from ..responses.setting import Assumptions, Water
 from ..responses.treat import kept_verdict
 from . import words
-from .asked import Asked, system_for
+from .asked import Asked
 from .planning import Planned, plan_use
 
 
@@ -68,7 +69,7 @@ class Judge:
 
     def system(self, asked: Asked) -> System:
         """The system it is asked for. Errors: UsageError."""
-        return system_for(self.book, asked, self._saved)
+        return system_as_asked(self.book, self._saved, volume=asked.volume, animals=asked.animals)
 
     def water(self, asked: Asked) -> Water:
         """Its water and animals. Errors: UsageError."""

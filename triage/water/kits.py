@@ -6,10 +6,9 @@ import math
 from bisect import bisect_left
 from collections.abc import Iterable
 
-from ..errors import UsageError
+from ..errors import UsageError, nearest
 from ..model.interval import Interval
 from ..model.quantity import Quantity
-from .units import nearest
 
 #: Kinds of kit: those that read in steps, and those whose number is taken as it stands.
 STEPPED = ("card", "drops", "strip")

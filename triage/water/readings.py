@@ -7,11 +7,11 @@ import math
 import re
 from collections.abc import Mapping
 
-from ..errors import UsageError
+from ..errors import UsageError, nearest
 from ..model.interval import Interval
 from ..model.quantity import Bound, Quantity, Reading
 from .kits import EXACT, check_kit, kit_span, points_of
-from .units import nearest, to_own_unit, units_meant
+from .units import to_own_unit, units_meant
 from .values import Value, parse_value
 
 POINTS = ("fish-tank", "sump", "bed", "top-up")
@@ -37,7 +37,7 @@ def find_quantity(name: str, quantities: Mapping[str, Quantity]) -> Quantity:
     found = names.get(word)
     if found is None:
         allowed = [id_ for id_, quantity in quantities.items() if not quantity.derived]
-        raise UsageError(f"no reading '{name}' (allowed: {', '.join(allowed)}{nearest(word, names)})")
+        raise UsageError(f"no reading '{name}'{nearest(word, names)} (allowed: {', '.join(allowed)})")
     if found.derived:
         raise UsageError(f"'{found.quantity}' is worked out from other readings and cannot be entered")
     return found

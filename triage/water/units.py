@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
 
-from ..errors import UsageError
+from ..errors import UsageError, nearest
 from ..model.quantity import Quantity, Unit
 
 _NOISE = r"\bas\b|[\s°_\-()]"
@@ -20,18 +19,6 @@ def plain_unit(text: str) -> str:
     """
     folded = unicodedata.normalize("NFKC", text).casefold().replace("μ", "u")
     return re.sub(_NOISE, "", folded)
-
-
-def nearest(word: str, allowed: Iterable[str]) -> str:
-    """The nearest allowed word, ready to end a message; nothing when none is near.
-
-    >>> nearest("nitrat", ["nitrite", "nitrate"])
-    ", did you mean 'nitrate'?"
-    """
-    import difflib
-
-    found = difflib.get_close_matches(word, sorted(allowed), n=1, cutoff=0.6)
-    return f", did you mean '{found[0]}'?" if found else ""
 
 
 def _spellings(quantity: Quantity) -> dict[str, list[str]]:
