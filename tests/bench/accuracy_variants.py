@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Collection, Sequence
 
 import msgspec
@@ -57,8 +56,8 @@ def _stepped(cause: Cause, step: int) -> Cause:
 
 
 def _over(engines: Engines, causes: dict[str, Cause]) -> Engines:
-    other = copy.copy(engines)
-    other.book = msgspec.structs.replace(engines.book, causes=causes)
+    other = Engines(msgspec.structs.replace(engines.book, causes=causes))
+    other.rules, other.hearing = engines.rules, engines.hearing
     return other
 
 

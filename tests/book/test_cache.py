@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from triage.book.cache import open_book
+from triage.book.kept import Kept
 from triage.book.load import load_book
 from triage.book.places import built_in_knowledge
 from triage.errors import KnowledgeError
@@ -64,3 +65,26 @@ def test_yaml_is_not_imported_on_a_hit(tmp_path: Path) -> None:
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
+
+
+def test_an_entry_is_decoded_when_it_is_asked_for_and_stays_the_same(tmp_path: Path) -> None:
+    open_book(cache=tmp_path)
+    book = open_book(cache=tmp_path)
+    assert isinstance(book.substances, Kept)
+    first = next(iter(book.substances))
+    assert book.substances[first] is book.substances[first]
+    assert "no-such-thing" not in book.substances
+    assert list(book.substances) == list(load_book().substances)
+    assert len(book.substances) == len(load_book().substances)
+    with pytest.raises(KeyError):
+        book.substances["no-such-thing"]
+
+
+@pytest.mark.parametrize("place", [0.1, 0.5, 0.9])
+def test_one_wrong_byte_anywhere_is_noticed(tmp_path: Path, place: float) -> None:
+    book = open_book(cache=tmp_path)
+    file = next(tmp_path.iterdir())
+    data = bytearray(file.read_bytes())
+    data[int(len(data) * place)] ^= 1
+    file.write_bytes(data)
+    assert open_book(cache=tmp_path) == book

@@ -17,7 +17,6 @@ from triage.model.case import Case
 from triage.model.outcome import AlarmRaised, Avoided, Dose
 from triage.model.quantity import Reading
 from triage.reasoning import Engines
-from triage.report.build import names_of
 from triage.report.case_report import (
     ConclusionLine,
     ReadingLine,
@@ -27,6 +26,7 @@ from triage.report.case_report import (
     SuspectLine,
     TogetherLine,
 )
+from triage.report.names import Names
 from triage.screens import wording
 from triage.screens.alarms import render_alarms
 from triage.screens.answer import render_answer
@@ -272,7 +272,7 @@ def told(request: pytest.FixtureRequest, book: Book, engines: Engines) -> Report
 @pytest.mark.parametrize("width", [60, 80, 100])
 def test_real_answers_hold_no_id_key_or_percentage(told: Report, book: Book, width: int) -> None:
     out = io.StringIO()
-    render_answer(told, build_console(width=width, file=out, colour=False), names_of(book))
+    render_answer(told, build_console(width=width, file=out, colour=False), Names(book))
     text = out.getvalue()
     assert max(map(len, text.splitlines())) <= width
     ids = {id_ for shelf in (book.findings, book.causes, book.treatments, book.rules, book.sources) for id_ in shelf}
@@ -284,7 +284,7 @@ def test_real_answers_hold_no_id_key_or_percentage(told: Report, book: Book, wid
 def test_real_answers_fit_about_a_screen(told: Report, book: Book) -> None:
     def lines(**how: bool) -> int:
         out = io.StringIO()
-        render_answer(told, build_console(width=80, file=out, colour=False), names_of(book), **how)
+        render_answer(told, build_console(width=80, file=out, colour=False), Names(book), **how)
         return len(out.getvalue().splitlines())
 
     assert lines() <= 85
@@ -293,6 +293,6 @@ def test_real_answers_fit_about_a_screen(told: Report, book: Book) -> None:
 
 def test_no_sentence_is_said_twice(told: Report, book: Book) -> None:
     out = io.StringIO()
-    render_answer(told, build_console(width=80, file=out, colour=False), names_of(book))
+    render_answer(told, build_console(width=80, file=out, colour=False), Names(book))
     sentences = [one for one in re.split(r"(?<=[.!?]) ", " ".join(out.getvalue().split())) if len(one) > 40]
     assert len(sentences) == len(set(sentences))

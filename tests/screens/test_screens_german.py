@@ -15,7 +15,7 @@ from triage.book.places import built_in_knowledge
 from triage.intake import build_case
 from triage.model.book import Book
 from triage.reasoning import Engines
-from triage.report.build import names_of
+from triage.report.names import Names
 from triage.screens.answer import render_answer
 from triage.screens.grower import WrittenGrower
 from triage.screens.series import Series
@@ -57,7 +57,7 @@ def screen(case_file: Path, book: Book, width: int, *, full: bool = False) -> st
         return typed
 
     grower.series = Series(session, console, ask, record=lambda told: None, forget=lambda: None)
-    render_answer(grower.series.run(), console, names_of(book), heard=False, full=full)
+    render_answer(grower.series.run(), console, Names(book), heard=False, full=full)
     return out.getvalue()
 
 

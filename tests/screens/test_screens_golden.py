@@ -21,7 +21,7 @@ from triage.journal import open_journal
 from triage.model.book import Book
 from triage.model.case import Case
 from triage.reasoning import Engines
-from triage.report.build import names_of
+from triage.report.names import Names
 from triage.screens import wording
 from triage.screens.answer import render_answer
 from triage.screens.grower import WrittenGrower
@@ -71,7 +71,7 @@ def played(
         return typed
 
     grower.series = Series(session, console, ask, record=lambda told: None, forget=lambda: None)
-    render_answer(grower.series.run(), console, names_of(book), heard=False)
+    render_answer(grower.series.run(), console, Names(book), heard=False)
     return said, out.getvalue()
 
 

@@ -12,7 +12,7 @@ import pytest
 
 from triage.model.book import Book
 from triage.model.case import System
-from triage.report.build import names_of
+from triage.report.names import Names
 from triage.report.spray_report import SprayReport
 from triage.screens.book import render_entry
 from triage.screens.spray import render_spray
@@ -44,7 +44,7 @@ def _readings(book: Book) -> list[Any]:
 
 
 def _names(book: Book) -> dict[str, str]:
-    return {**names_of(book), **{id_: animal.name.lower() for id_, animal in book.animals.items()}}
+    return {**Names(book), **{id_: animal.name.lower() for id_, animal in book.animals.items()}}
 
 
 def _report(book: Book, told: dict[str, str], *, spilled: bool = False) -> SprayReport:

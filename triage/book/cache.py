@@ -16,9 +16,10 @@ from .. import __version__
 from ..model.book import Book
 from ..model.rule import Rule
 from ..model.way import Schedule
+from .kept import decode_book, encode_book
 from .places import built_in_knowledge
 
-FORMAT = 8
+FORMAT = 9
 
 
 class Key(msgspec.Struct, frozen=True):
@@ -46,20 +47,20 @@ def open_book(
         folders.append(own)
     if cache is None:
         return _load(folders, make_schedule, language)
-    name = _file_name(folders, language)
+    path = cache / _file_name(folders, language)
     read = [*folders, *_of_language(folders, language)]
     stands = f"{form} {_stands(read)}"
-    found = _read(cache / name)
+    found = _read(path)
     if found is not None:
         key, body = found
         if key.stands == stands or key.content == f"{form} {_content(read)}":
-            book = _decode(body)
+            book = decode_book(body)
             if book is not None:
                 if key.stands != stands:
-                    _write(cache / name, Key(stands, key.content), book)
+                    _write(path, Key(stands, key.content), body)
                 return book
     book = _load(folders, make_schedule, language)
-    _write(cache / name, Key(stands, f"{form} {_content(read)}"), book)
+    _write(path, Key(stands, f"{form} {_content(read)}"), encode_book(book))
     return book
 
 
@@ -133,21 +134,14 @@ def _read(path: Path) -> tuple[Key, memoryview] | None:
         return None
 
 
-def _decode(body: memoryview) -> Book | None:
-    try:
-        return msgspec.json.decode(body, type=Book)
-    except (msgspec.DecodeError, UnicodeDecodeError):
-        return None
-
-
-def _write(path: Path, key: Key, book: Book) -> None:
+def _write(path: Path, key: Key, body: bytes | memoryview) -> None:
     """Write beside and rename, so that no reader ever sees half a book."""
     import tempfile
 
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
-            file.write(msgspec.json.encode(key) + b"\n" + msgspec.json.encode(book))
+            file.write(msgspec.json.encode(key) + b"\n" + body)
         os.replace(file.name, path)
     except OSError:
         return

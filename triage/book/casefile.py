@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -112,11 +113,11 @@ def check_case(file: CaseFile, book: Book) -> list[Fault]:
     return faults
 
 
-def _unknown(file: CaseFile, path: Path, ids: list[str], known: dict[str, Any], what: str) -> list[Fault]:
+def _unknown(file: CaseFile, path: Path, ids: list[str], known: Mapping[str, Any], what: str) -> list[Fault]:
     return [file.fault((*path, number), _says(id_, known, what)) for number, id_ in enumerate(ids) if id_ not in known]
 
 
-def _unknown_names(file: CaseFile, path: Path, names: list[str], known: dict[str, Any], what: str) -> list[Fault]:
+def _unknown_names(file: CaseFile, path: Path, names: list[str], known: Mapping[str, Any], what: str) -> list[Fault]:
     return [
         file.fault((*path, number), _says(name, _all_names(known), what))
         for number, name in enumerate(names)
@@ -128,12 +129,14 @@ def _says(word: str, known: Any, what: str) -> str:
     return f"no {what} '{word}' in the book (see: triage book find WORDS{nearest(word, known)})"
 
 
-def _all_names(entries: dict[str, Any]) -> list[str]:
+def _all_names(entries: Mapping[str, Any]) -> list[str]:
     return [name for id_, entry in entries.items() for name in (id_, entry.name.lower(), *entry.also)]
 
 
-def find_named(word: str, entries: dict[str, Any]) -> str | None:
+def find_named(word: str, entries: Mapping[str, Any]) -> str | None:
     """The id of the entry with this id, name or other name, upper and lower case alike; None if there is none."""
+    if word in entries:
+        return word
     wanted = " ".join(word.lower().replace("_", " ").replace("-", " ").split())
     for id_, entry in entries.items():
         for name in (id_, entry.name, *entry.also):

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import msgspec
 
 from ..model.advice import Advice
@@ -21,8 +19,7 @@ from ..model.substance import Substance, SubstanceGroup
 from ..model.treatment import Treatment
 
 
-@dataclass(frozen=True)
-class Shelf:
+class Shelf(msgspec.Struct, frozen=True):
     """One kind of entry: its record, the key that holds its id, and where its files are.
 
     ``single`` files hold one entry named like the file; the others hold a list. ``by_kind`` folders have one

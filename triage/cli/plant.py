@@ -96,14 +96,14 @@ def show_report(
     report: Report, folder: Path, *, numbers: bool, full: bool, why: bool, heard: bool = True, more: bool = False
 ) -> None:
     """Print a report for people; ``more`` says how to see more of it."""
-    from ..report.build import names_of
+    from ..report.names import Names
     from ..screens import wording
     from ..screens.answer import render_answer
     from ..screens.style import line
 
     out = common.page()
     book = open_own_book(folder)
-    render_answer(report, out, names_of(book), numbers=numbers, full=full, heard=heard)
+    render_answer(report, out, Names(book), numbers=numbers, full=full, heard=heard)
     if why:
         from ..screens.why import render_why
 

@@ -87,11 +87,11 @@ def _show(book: Book, report: SprayReport, as_json: bool) -> None:
     if as_json:
         print_json(report)
         return
-    from ..report.build import names_of
+    from ..report.names import Names
     from ..screens.spray import render_spray
     from ..screens.spray_spill import render_spill
 
-    names = {**names_of(book), **_animals(book)}
+    names = {**Names(book), **_animals(book)}
     (render_spill if report.spill else render_spray)(report, common.console(), names)
 
 

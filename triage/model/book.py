@@ -1,5 +1,6 @@
 """The whole book in memory: what every engine is given."""
 
+from collections.abc import Mapping
 from typing import Any
 
 import msgspec
@@ -34,25 +35,25 @@ class Book(msgspec.Struct, frozen=True, kw_only=True):
 
     version: str
     hash: str
-    sources: dict[str, Source]
-    findings: dict[str, Finding]
-    questions: dict[str, Question]
-    causes: dict[str, Cause]
-    rules: dict[str, Rule]
-    quantities: dict[str, Quantity]
-    crops: dict[str, Crop]
-    animals: dict[str, Animal]
-    substances: dict[str, Substance]
-    treatments: dict[str, Treatment]
-    synonyms: dict[str, Synonyms] = {}
-    cover_shares: dict[str, CoverShare] = {}
-    margins: dict[str, Margin] = {}
-    substance_groups: dict[str, SubstanceGroup] = {}
-    advice: dict[str, Advice] = {}
-    aftermath: dict[str, Aftermath] = {}
-    roles: dict[str, Role] = {}
+    sources: Mapping[str, Source]
+    findings: Mapping[str, Finding]
+    questions: Mapping[str, Question]
+    causes: Mapping[str, Cause]
+    rules: Mapping[str, Rule]
+    quantities: Mapping[str, Quantity]
+    crops: Mapping[str, Crop]
+    animals: Mapping[str, Animal]
+    substances: Mapping[str, Substance]
+    treatments: Mapping[str, Treatment]
+    synonyms: Mapping[str, Synonyms] = {}
+    cover_shares: Mapping[str, CoverShare] = {}
+    margins: Mapping[str, Margin] = {}
+    substance_groups: Mapping[str, SubstanceGroup] = {}
+    advice: Mapping[str, Advice] = {}
+    aftermath: Mapping[str, Aftermath] = {}
+    roles: Mapping[str, Role] = {}
     schedule: Schedule = Schedule()  # of the rules, ready for the engine
-    pictures: dict[str, Picture] = {}
+    pictures: Mapping[str, Picture] = {}
     here: Here = Here()  # empty until a garden's journal is laid beside the book
     language: str = ""  # of the texts; '' is English
     screens: dict[str, dict[str, Any]] = {}  # texts of the screens in that language, by module and name

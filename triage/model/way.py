@@ -1,5 +1,6 @@
 """What a rule needs: its condition boiled down to alternatives, ready for the engine and for the compiled book."""
 
+from collections.abc import Mapping
 from typing import Literal
 
 import msgspec
@@ -30,11 +31,16 @@ Way = tuple[Need, ...]
 
 
 class Turn(msgspec.Struct, frozen=True, array_like=True):
-    """When a rule may fire: its stage, its layer (above the conclusions it looks at), the salience that follows."""
+    """When a rule may fire: its stage, its layer (above the conclusions it looks at), the salience that follows.
+
+    ``conclude`` is what it draws, '' if nothing; ``ways`` counts in how many ways it can hold.
+    """
 
     stage: Stage
     layer: int
     salience: int
+    conclude: str = ""
+    ways: int = 0
 
 
 class Schedule(msgspec.Struct, frozen=True):
@@ -44,7 +50,7 @@ class Schedule(msgspec.Struct, frozen=True):
     ``unmeasured``: quantities that some rule wants to know unmeasured. Empty for a book that was not compiled.
     """
 
-    ways: dict[str, tuple[Way, ...]] = {}
+    ways: Mapping[str, tuple[Way, ...]] = {}
     turns: dict[str, Turn] = {}
     waiting: dict[str, tuple[int, ...]] = {}
     unmeasured: tuple[str, ...] = ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 import msgspec
@@ -187,9 +187,3 @@ def age_days(measured: str, on: str) -> int | None:
         return (date.fromisoformat(on) - date.fromisoformat(measured)).days
     except ValueError:
         return None
-
-
-def names_of(book: Book) -> dict[str, str]:
-    """What people call each finding, cause, treatment and crop."""
-    shelves: Sequence[Mapping[str, object]] = (book.findings, book.causes, book.treatments, book.crops)
-    return {id_: str(getattr(entry, "name", id_)) for shelf in shelves for id_, entry in shelf.items()}

@@ -53,7 +53,7 @@ def _is_exception(need: Need) -> bool:
 
 
 def _recorder(way: PlannedWay) -> Callable[[Engine, dict[str, Fact]], None]:
-    conclude = way.rule.rule.conclude
+    conclude = way.rule.conclude
 
     def record(engine: Engine, facts: dict[str, Fact]) -> None:
         engine.fired.append((way, tuple(facts[name] for name in sorted(facts))))

@@ -55,11 +55,11 @@ def _record(group: list[Fired], readings: Iterable[Reading], names: Mapping[str,
     other = {name for text in templates_of(planned.rule) for name in names_in(text)} - own.keys()
     own |= {reading.quantity: say_reading(reading) for reading in readings if reading.quantity in other}
     firing = Firing(
-        rule=planned.rule.rule,
+        rule=planned.id,
         stage=planned.stage,
         because=fill(planned.rule.because, own),
         facts=tuple(dict.fromkeys(text for one in group for text in _readable(one))),
-        conclude=planned.rule.conclude or "",
+        conclude=planned.conclude,
         sources=tuple(planned.rule.sources),
     )
     return Record(planned.rule, firing, own)

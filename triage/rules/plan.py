@@ -16,8 +16,12 @@ _Gates = tuple[tuple[Key, ...], ...]
 class PlannedWay:
     """One way in which one rule can fire. ``place`` counts all ways of the book, in its order."""
 
-    def __init__(self, rule: PlannedRule, place: int, needs: Way) -> None:
-        self.rule, self.place, self.needs = rule, place, needs
+    def __init__(self, rule: PlannedRule, place: int, number: int) -> None:
+        self.rule, self.place, self._number = rule, place, number
+
+    @property
+    def needs(self) -> Way:
+        return self.rule.needs(self._number)
 
     @cached_property
     def gates(self) -> _Gates:
@@ -30,14 +34,23 @@ class PlannedWay:
 
 
 class PlannedRule:
-    """A rule with its place in the book and its turn."""
+    """A rule with its place in the book and its turn; rule and needs are fetched when somebody wants to read them."""
 
-    __slots__ = ("layer", "number", "rule", "salience", "stage", "ways")
+    __slots__ = ("_rules", "_ways", "conclude", "id", "layer", "number", "salience", "stage", "ways")
 
-    def __init__(self, rule: Rule, number: int, turn: Turn) -> None:
-        self.rule, self.number = rule, number
-        self.stage, self.layer, self.salience = turn.stage, turn.layer, turn.salience
-        self.ways: list[PlannedWay] = []
+    def __init__(self, rules: Mapping[str, Rule], known: Schedule, id_: str, number: int, first: int) -> None:
+        self._rules, self._ways, self.id, self.number = rules, known.ways, id_, number
+        turn = known.turns[id_]
+        self.stage, self.layer, self.salience, self.conclude = turn.stage, turn.layer, turn.salience, turn.conclude
+        self.ways = [PlannedWay(self, first + place, place) for place in range(turn.ways)]
+
+    def needs(self, way: int) -> Way:
+        """What must be known for one of its ways to hold."""
+        return self._ways[self.id][way]
+
+    @property
+    def rule(self) -> Rule:
+        return self._rules[self.id]
 
 
 class Plan:
@@ -51,11 +64,8 @@ class Plan:
         known = schedule if schedule is not None and len(schedule.turns) == len(rules) else make_schedule(rules)
         self.rules: list[PlannedRule] = []
         self.ways: list[PlannedWay] = []
-        for id_, rule in rules.items():
-            planned = PlannedRule(rule, len(self.rules), known.turns[id_])
-            planned.ways = [
-                PlannedWay(planned, place, way) for place, way in enumerate(known.ways[id_], len(self.ways))
-            ]
+        for id_ in rules:
+            planned = PlannedRule(rules, known, id_, len(self.rules), len(self.ways))
             self.rules.append(planned)
             self.ways += planned.ways
         #: Quantities that some rule wants to know unmeasured.
@@ -72,8 +82,8 @@ class Plan:
                 if place in found or way.rule.stage not in stages or not way.can_hold(known):
                     continue
                 found[place] = way
-                drawn: Key = ("conclusion", way.rule.rule.conclude or "", "")
-                if way.rule.rule.conclude and drawn not in known:
+                drawn: Key = ("conclusion", way.rule.conclude, "")
+                if way.rule.conclude and drawn not in known:
                     known.add(drawn)
                     waiting.append(drawn)
         return [found[place] for place in sorted(found)]
@@ -93,11 +103,12 @@ def make_schedule(rules: Mapping[str, Rule]) -> Schedule:
 
 def _turns(rules: Mapping[str, Rule], ways: Mapping[str, Sequence[Way]]) -> dict[str, Turn]:
     uses = {id_: frozenset(need.id for way in ways[id_] for need in way if need.kind == "conclusion") for id_ in rules}
-    layers = layer_rules(uses, {id_: rule.conclude or "" for id_, rule in rules.items()})
+    draws = {id_: rule.conclude or "" for id_, rule in rules.items()}
+    layers = layer_rules(uses, draws)
     stages = {id_: stage_of(rule) for id_, rule in rules.items()}
     times = {id_: salience_of(stages[id_], layers[id_]) for id_ in rules}
     salience = {time: place for place, time in enumerate(sorted(set(times.values()), reverse=True))}
-    return {id_: Turn(stages[id_], layers[id_], salience[times[id_]]) for id_ in rules}
+    return {id_: Turn(stages[id_], layers[id_], salience[times[id_]], draws[id_], len(ways[id_])) for id_ in rules}
 
 
 def _gates_of(needs: Way) -> _Gates:

@@ -10,8 +10,8 @@ import msgspec
 from rich.console import Console
 
 from ..model.book import Book
-from ..report.build import names_of
 from ..report.case_report import Report
+from ..report.names import Names
 from ..session import answer_as_told
 from . import garden_words, sheet_words, wording
 from .answer import render_answer
@@ -117,7 +117,7 @@ def _advice(report: StoredReport, console: Console, book: Book, *, numbers: bool
     except msgspec.ValidationError:  # kept in the shape of an earlier version
         _short_advice(json.loads(report.report), console)
         return
-    render_answer(advised, console, names_of(book), numbers=numbers, full=full, heard=False)
+    render_answer(advised, console, Names(book), numbers=numbers, full=full, heard=False)
     if why and advised.suspects and advised.suspects[0].cause in book.causes:
         render_why(advised, console, book)
 

@@ -13,8 +13,8 @@ from ..intake import build_case
 from ..model.book import Book
 from ..model.case import Case
 from ..reasoning import Engines
-from ..report.build import names_of
 from ..report.case_report import QuestionLine
+from ..report.names import Names
 from ..session import Session, Told, told_as_answer
 from ..spraying import Asked, answer_spray
 from . import wording
@@ -85,10 +85,10 @@ def _series(case: Case, book: Book, engines: Engines, journal: Journal, console:
     grower.series = stage
     report = stage.run()
     if first:
-        render_answer(report, console, names_of(book), heard=False)
+        render_answer(report, console, Names(book), heard=False)
     else:  # what the first scene has shown of an answer is not shown again
-        render_suspects(report, console, names_of(book), numbers=False, full=False)
-        render_todo(report, console, names_of(book), full=False, form=form_of(report))
+        render_suspects(report, console, Names(book), numbers=False, full=False)
+        render_todo(report, console, Names(book), full=False, form=form_of(report))
         if not report.alarms:
             render_avoid(report.avoid, console, full=False)
 
@@ -97,7 +97,7 @@ def _spray(scene: Scene, book: Book, journal: Journal, console: Console) -> None
     """The verdict, why, and what to use instead; the command itself says more."""
     asked = Asked(words=scene.spray, strength=None, amount="1L", cover="covered")
     report = answer_spray(book, asked, journal.load_system(), journal.readings(), on=NO_DAY)
-    names = names_of(book)
+    names = Names(book)
     heading(console, f"{report.name}: {wording.GRADE_WORDS[report.grade]}", f"triage.grade.{report.grade}")
     for why in report.why[:REASONS]:
         line(console, why, bullet="-")

@@ -9,7 +9,7 @@ import msgspec
 from rich.console import Console
 
 from ..model.book import Book
-from ..report.build import names_of
+from ..report.names import Names
 from ..session import Session, Told, answer_as_told
 from . import wording
 from .series import said_again
@@ -68,7 +68,7 @@ def _tell_again(journal: Journal, last: CaseLine, session: Session, console: Con
 def answered_again(told: Told, book: Book) -> str:
     """One thing told, so that it can be understood later: "none of these" and "can't tell" with their question, and
     with what was told without a question also what is not there."""
-    names = names_of(book)
+    names = Names(book)
     said = said_again(told, names)
     if told.absent and not told.question:
         absent = [wording.STATES["absent"].format(wording.inside(names[finding])) for finding in told.absent]

@@ -9,8 +9,9 @@ from rich.console import Console
 from ..errors import UsageError
 from ..intake import clean_text
 from ..model.outcome import NextQuestion
-from ..report.build import age_days, names_of
+from ..report.build import age_days
 from ..report.case_report import QuestionLine, Report
+from ..report.names import Names
 from ..session import Session, Told
 from . import wording
 from .alarms import render_alarms
@@ -59,7 +60,7 @@ class Series:
         self.ask = ask
         self.record = record
         self.forget = forget
-        self.names = names_of(session.book)
+        self.names = Names(session.book)
         self.chances: Mapping[str, float] = {}  # of every cause, before the answer to a question that was chosen
         self.step = NextQuestion(id="", why="", bits=0.0, about=())  # what is being asked just now
         self.shown: QuestionLine | None = None  # the question of the book being asked just now
@@ -256,7 +257,7 @@ class Series:
         return wording.ASK_BECAUSE.get(place, wording.ASK_BECAUSE[""])
 
 
-def said_again(told: Told, names: dict[str, str]) -> str:
+def said_again(told: Told, names: Mapping[str, str]) -> str:
     """One thing told, as it was told, short."""
     if told.kind == "crop":
         return wording.inside(names.get(told.crop, told.crop))

@@ -27,6 +27,8 @@ def find_quantity(name: str, quantities: Mapping[str, Quantity]) -> Quantity:
         UsageError: nothing is called so, or it is worked out and cannot be typed in.
     """
     word = re.sub(r"[\s_]+", "-", name.strip().casefold())
+    if word in quantities and not quantities[word].derived:
+        return quantities[word]
     names = {
         spelling.casefold().replace(" ", "-"): quantity
         for quantity in quantities.values()
