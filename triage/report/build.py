@@ -29,7 +29,7 @@ from .case_report import (
 from .saying import count_days
 
 #: Findings that are often there without any cause are no riddle when nothing explains them.
-NOTABLE = ("seldom", "hardly-ever")
+NOTABLE = ("seldom", "hardly-ever", "not-otherwise")
 
 
 class Look(msgspec.Struct, frozen=True, kw_only=True):
