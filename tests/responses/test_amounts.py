@@ -70,8 +70,11 @@ def test_strange_quantities_say_what_is_allowed(parse: Callable[[str], object], 
         (parse_volume, "0 L", "volume '0 L' is not readable: write for example 1000L, 1 m3 or 250 gal US"),
         (parse_volume, "9 tubs", "volume '9 tubs' has an unknown unit: write for example 1000L, 1 m3 or 250 gal US"),
         (parse_volume, "9 gal", "volume '9 gal': US gallons (3.8 L) or UK gallons (4.5 L)? write 'gal US' or 'gal UK'"),
-        *((parse_strength, text, f"strength '{text}' is not readable: write for example 2%, 70% vol, 20 g/L, 300 mg/L "
-           "or 5 mL/L, with 'product' behind it if that is what you measured") for text in ("two", "101%", "1 g/L vol")),
+        *(
+            (parse_strength, text, f"strength '{text}' is not readable: write for example 2%, 70% vol, 20 g/L, "
+             "300 mg/L or 5 mL/L, with 'product' behind it if that is what you measured")
+            for text in ("two", "101%", "1 g/L vol")
+        ),
     ],
 )  # fmt: skip
 def test_a_refusal_says_what_was_written_and_what_may_be(parse: Callable[[str], object], text: str, said: str) -> None:
