@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from triage.model.outcome import Dose
 from triage.model.record import Sourced
 from triage.model.treatment import DoseOf
-from triage.responses.dose import Refused, alkalinity_step, dose_for, say_grams
+from triage.responses.dose import Refused, alkalinity_step, days_for, dose_for, say_grams
 from triage.responses.setting import Assumptions
 
 
@@ -52,6 +52,12 @@ def test_a_chelate_that_does_not_hold_is_refused(
         assert "holds to pH 7; this water has 7.4" in found.why
     else:
         assert "may be above" in found.note
+
+
+def test_a_small_rise_takes_one_day_and_a_hair_more_than_a_step_none_more() -> None:
+    assert days_for(0.2, 1.0) == 1
+    assert days_for(2.0 + 1e-9, 1.0) == 2
+    assert days_for(2.0 + 1e-3, 1.0) == 3
 
 
 def test_unmeasured_ph_is_asked_for(kit: SimpleNamespace, assumed: Assumptions) -> None:
@@ -187,6 +193,7 @@ def test_a_reading_that_reaches_past_the_target_may_need_nothing(kit: SimpleName
     [
         (1000, "1 kg"), (999.4, "999 g"), (999.6, "1 kg"), (1234567, "1230 kg"), (0.1, "0.1 g"), (0.0999, "100 mg"),
         (0.5, "0.5 g"), (12.345, "12.3 g"), (0.002, "2 mg"), (99_950, "100 kg"),
+        (0.01249, "12 mg"),
     ],
 )  # fmt: skip
 def test_grams_are_said_as_one_weighs_them(grams: float, said: str) -> None:

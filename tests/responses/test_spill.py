@@ -30,6 +30,7 @@ def test_as_many_changes_as_it_takes_and_not_one_more(factor: float, each: float
 def test_what_is_low_enough_needs_no_change() -> None:
     assert change_for(1.0, 1000, 0.5) is None
     assert change_for(0.2, 1000, 0.5) is None
+    assert change_for(0.0, 1000, 0.5) is None
     assert change_for(1 + 1e-12, 1000, 0.5) is None
     just = change_for(1.01, 1000, 0.5)
     assert just is not None
