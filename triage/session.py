@@ -178,6 +178,30 @@ def answer_as_told(answer: Answer) -> Told:
     return msgspec.json.decode(answer.payload, type=Told)
 
 
+def as_told(case: Case, *, without: frozenset[str] = frozenset()) -> Told:
+    """The findings of a case as one thing told."""
+
+    def kept(findings: frozenset[str]) -> tuple[str, ...]:
+        return tuple(sorted(findings - without))
+
+    return Told(
+        kind="finding", seen=kept(case.seen), absent=kept(case.absent), unsure=kept(case.unsure),
+        set_aside=kept(case.set_aside),
+    )  # fmt: skip
+
+
+def still_known(told: Told, book: Book) -> Told:
+    """The same without findings and crops that a later book does not have."""
+
+    def known(findings: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(finding for finding in findings if finding in book.findings)
+
+    return msgspec.structs.replace(
+        told, seen=known(told.seen), absent=known(told.absent), unsure=known(told.unsure),
+        set_aside=known(told.set_aside), crop=told.crop if told.crop in book.crops else "",
+    )  # fmt: skip
+
+
 def session_from_case(book: Book, case: Case, engines: Engines | None = None) -> Session:
     """A session in which everything of a written case has been told."""
     session = Session(book, on=case.on, system=case.system, readings=case.readings, engines=engines)
@@ -185,13 +209,5 @@ def session_from_case(book: Book, case: Case, engines: Engines | None = None) ->
         session.tell(Told(kind="crop", question="crop", crop=case.crop))
     for text in case.words:
         session.tell(Told(kind="words", question="words", text=text))
-    session.tell(
-        Told(
-            kind="finding",
-            seen=tuple(sorted(case.seen)),
-            absent=tuple(sorted(case.absent)),
-            unsure=tuple(sorted(case.unsure)),
-            set_aside=tuple(sorted(case.set_aside)),
-        )
-    )
+    session.tell(as_told(case))
     return session

@@ -17,7 +17,7 @@ from triage.model.record import Sourced
 from triage.model.rule import Grade
 from triage.model.substance import FilterEffect, Substance
 from triage.responses.amounts import Amount, Strength
-from triage.responses.grade import Guard, grade_substance, strictest, unknown_verdict
+from triage.responses.grade import Guard, grade_substance, strictest
 from triage.responses.setting import Assumptions, Plan, Water
 
 #: Unknown is treated like never until the label is read.
@@ -171,14 +171,6 @@ def test_acid_into_soft_water_is_refused(kit: SimpleNamespace, grade: Any) -> No
     assert grade(acid, plan, hard).grade == "ok"
     assert grade(acid, plan, kit.water(readings=(kit.reading("alkalinity", 20),))).grade == "never"
     assert grade(acid, plan, kit.water()).grade == "never"
-
-
-def test_what_is_not_in_the_book_is_unknown() -> None:
-    verdict = unknown_verdict("Bugzap", ["Nearest: soap."])
-    assert verdict.grade == "unknown"
-    assert {harm.grade for harm in verdict.harms} == {"unknown"}
-    assert "'Bugzap' is not in the book" in verdict.why[0]
-    assert verdict.why[1] == "Nearest: soap."
 
 
 def test_a_rule_can_only_make_it_stricter(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:

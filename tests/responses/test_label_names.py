@@ -125,5 +125,7 @@ def test_a_spray_against_a_helper_is_no_helper(names: Names) -> None:
 def test_names_in_a_row_are_several_and_a_word_left_over_is_unknown(names: Names) -> None:
     several = [named.ids for named in names.read("pyrethrum soap")]
     assert several == [("pyrethrins",), ("fatty-acid-potassium-salts",)]
+    longer = [named.ids for named in names.read("potassium bicarbonate pyrethrum")]
+    assert longer == [("potassium-bicarbonate",), ("pyrethrins",)]
     (unknown,) = names.read("magic pyrethrum soap")
     assert not unknown.ids

@@ -172,6 +172,9 @@ def test_what_was_borne_follows_from_more_borne_by_the_same_animal_only(
     assert counts(kit.row(10, TROUT, bound=">", read="memory"), high) == 1000
     assert counts(kit.row(10, "Cyprinus carpio", bound=">"), high) == 10
     assert counts(kit.row(10, TROUT, bound=">", hours=240), high) == 10
+    unsaid = kit.row(1000, TROUT, bound=">", hours=None)  # how long is not known: as long as one that is not, either
+    assert counts(kit.row(10, TROUT, bound=">", hours=None), unsaid) == 1000
+    assert counts(kit.row(10, TROUT, bound=">", hours=0.5), unsaid) == 10
 
 
 def test_a_level_without_effect_is_not_overtaken(kit: SimpleNamespace, assumed: Assumptions) -> None:

@@ -12,9 +12,9 @@ from triage.model.record import Sourced
 from triage.model.substance import FilterEffect
 from triage.model.treatment import DoseOf, Treatment, Use
 from triage.responses.dose import Refused
-from triage.responses.grade import Guard, joined_grade
+from triage.responses.grade import HARMS, Guard, joined_grade
 from triage.responses.setting import Assumptions
-from triage.responses.treat import grade_treatment, plan_of
+from triage.responses.treat import grade_treatment, kept_verdict, plan_of
 
 TESTED = [FilterEffect(effect="none-seen", source="our-judgement")]
 
@@ -115,3 +115,72 @@ def test_a_dose_that_cannot_be_told_is_graded_as_the_whole_way(
     assert isinstance(treated.dose, Refused)
     assert joined_grade(treated.verdicts) == "ok"
     assert treated.verdicts[0].exposure.as_sprayed_mg_l == pytest.approx(20)
+
+
+def test_a_dose_is_a_step_each_day_whatever_is_known(kit: SimpleNamespace) -> None:
+    metal = kit.substance(traits=["meant-for-water", "metal"])
+    treatment = _treatment(kind="water", dose=_dose())
+    told = Dose(what="powder", grams=12.0, low_grams=12.0, high_grams=12.0, steps=(), days=3)
+    plan, where = plan_of(treatment, metal, kit.water(1000), told)
+    assert (plan.amount.grams, plan.times, plan.every_days, plan.way) == (4.0, 3, 1.0, "dosed")
+    assert (plan.already_g, where.volume_l) == (8.0, 1000)  # 20 g make the target, 12 of them are still missing
+    untold, where = plan_of(treatment, metal, kit.water(None), None)
+    assert (untold.amount.grams, untold.times, untold.every_days, untold.way) == (10.0, 2, 1.0, "dosed")
+    assert (untold.already_g, where.volume_l) == (0.0, 1000)
+    assert where.animals == (kit.tilapia,)
+
+
+def test_nothing_is_there_already_where_the_whole_way_is_dosed(kit: SimpleNamespace) -> None:
+    metal = kit.substance(traits=["meant-for-water", "metal"])
+    for grams in (20.0, 25.0):
+        told = Dose(what="powder", grams=grams, low_grams=grams, high_grams=grams, steps=(), days=1)
+        plan, _ = plan_of(_treatment(kind="water", dose=_dose()), metal, kit.water(1000), told)
+        assert plan.already_g == 0.0
+
+
+def test_the_use_of_a_spray_is_taken_over_as_it_stands(kit: SimpleNamespace) -> None:
+    use = _use(amount_l=2.5, cover="covered", times=3, every_days=5.0)
+    plan, where = plan_of(_treatment(use=use), kit.substance(), kit.water(250), None)
+    assert plan.strength is not None
+    assert (plan.strength.value, plan.strength.unit, plan.strength.of) == (10.0, "g/L", "active")
+    assert (plan.amount.litres, plan.cover, plan.times, plan.every_days) == (2.5, "covered", 3, 5.0)
+    assert where == kit.water(250)
+    unknown, _ = plan_of(_treatment(kind="water", use=use), kit.substance(), kit.water(None), None)
+    assert unknown.amount.litres == 2.5  # as for the thousand litres it is written for
+
+
+def test_a_hazard_that_is_not_dissolved_keeps_its_own_grade(
+    kit: SimpleNamespace, assumed: Assumptions, guard: Guard
+) -> None:
+    foil = _treatment(kind="by-hand", substances=[], keep="keep-off-water", keep_because="Wet copper gives copper off.")
+    treated = grade_treatment(foil, {}, kit.water(), assumed, guard)
+    assert treated.verdicts == (kept_verdict(foil),)
+    verdict = kept_verdict(foil)
+    assert (verdict.substance, verdict.grade, verdict.why) == (
+        "it",
+        "keep-off-water",
+        ("Wet copper gives copper off.",),
+    )
+    assert [(harm.harm, harm.grade, harm.why) for harm in verdict.harms] == [
+        (harm, "keep-off-water", ("Wet copper gives copper off.",)) for harm in HARMS
+    ]
+    assert verdict.exposure.as_sprayed_mg_l is None
+    unsaid = kept_verdict(_treatment(substances=[], keep="away-from-system"))
+    assert unsaid.why == ("Nothing of it is dissolved in the water.",)
+
+
+def test_a_part_that_is_not_in_the_book_leaves_the_others_graded(
+    kit: SimpleNamespace, assumed: Assumptions, guard: Guard
+) -> None:
+    mild = kit.substance(kit.row(1e5, "Oreochromis niloticus"), filter=TESTED)
+    mix = _treatment(use=_use(), substances=["gone", "mild"])
+    treated = grade_treatment(mix, {"mild": mild}, kit.water(), assumed, guard)
+    assert [verdict.grade for verdict in treated.verdicts] == ["unknown", "ok"]
+    assert treated.verdicts[0].substance == "gone"
+    assert not treated.dosed
+
+
+def test_one_part_put_into_the_water_makes_it_a_dose(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    parts = {"acid": kit.substance(traits=["meant-for-water"]), "dye": kit.substance()}
+    mix = _treatment(kind="water", use=_use(), substances=["dye", "acid"])
+    assert grade_treatment(mix, parts, kit.water(), assumed, guard).dosed

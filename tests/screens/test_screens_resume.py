@@ -20,9 +20,9 @@ from triage.recall.listing import Wanted, list_wanted
 from triage.report.case_report import encode_json, report_as_data
 from triage.screens import wording
 from triage.screens.cases import render_case, render_cases
-from triage.screens.resume import answered_again, offer_to_resume, still_known
+from triage.screens.resume import answered_again, offer_to_resume
 from triage.screens.style import build_console
-from triage.session import Session, Told, told_as_answer
+from triage.session import Session, Told, still_known, told_as_answer
 
 TOLD = (
     Told(kind="finding", question="fish-now", seen=("fish-well",)),

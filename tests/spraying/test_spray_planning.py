@@ -111,3 +111,12 @@ def test_repeats_without_an_interval_are_a_day_apart(plan: Any) -> None:
 def test_what_cannot_be_read_is_refused(judge: Judge, told: dict[str, Any]) -> None:
     with pytest.raises(UsageError):
         judge.judge(Asked(words="soap", **told))
+
+
+def test_a_large_dose_is_said_in_plain_figures(make_judge: Any) -> None:
+    (judged,) = _judged(make_judge(600_000.0), Asked(words="potassium bicarbonate"))
+    assert judged.planned.plan.amount is not None
+    grams = judged.planned.plan.amount.grams
+    assert grams is not None
+    assert grams > 1000
+    assert f"{round(grams, -1):.0f} g of" in " ".join(judged.planned.assumed)

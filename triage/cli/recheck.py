@@ -158,6 +158,4 @@ def _plant_of(book: Book, journal: Journal, number: int) -> str:
     from ..screens import wording
 
     stored = journal.load_case(number)
-    if stored.crop in book.crops:
-        return wording.inside(book.crops[stored.crop].name)
-    return stored.plant or wording.A_PLANT
+    return wording.crop_inside(book.crops, stored.crop, stored.plant or wording.A_PLANT)

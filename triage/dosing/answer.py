@@ -17,6 +17,7 @@ from ..model.substance import Substance
 from ..model.treatment import DoseOf
 from ..reasoning import Engines
 from ..report.dose_report import DoseOption, DoseReport, DoseStep
+from ..report.saying import inside
 from ..responses.amounts import Amount
 from ..responses.grade import strictest
 from ..responses.setting import Assumptions
@@ -149,7 +150,7 @@ def _plan(product: Product, wish: Wish, asked: Asked, here: Here, grade: float |
         return Plan(refused=("How many litres does the system hold (--volume)? The dose follows from it.",))
     if wish.ratio_of and wish.target is None:
         name = here.engines.book.quantities[wish.ratio_of].name
-        return Plan(refused=(f"Measure {name.lower()} first: the dose follows from it.",))
+        return Plan(refused=(f"Measure {inside(name)} first: the dose follows from it.",))
     known = Known(
         volume_l=here.system.volume_l, readings={r.quantity: r.interval for r in here.readings},
         ph_per_day=Assumptions.from_book(here.engines.book).margin("ph-change-per-day"),

@@ -8,6 +8,7 @@ import msgspec
 
 from ..model.interval import Interval
 from ..model.treatment import DoseOf
+from ..report.saying import inside
 from ..responses.dose import days_for, say_grams
 from ..water.basing import MOST_DAYS, Buffer, DayStep, carbon_per_equivalent, change_for_ph, corners, plan_days
 from .asked import PH, Wish, grams_per_unit
@@ -70,7 +71,7 @@ def plan_product(
         )
     reading = known.readings.get(wish.quantity.quantity)
     if reading is None:
-        return Plan(refused=(f"Measure {_spoken(wish.quantity.name)} first, or say --from: the dose follows from it.",))
+        return Plan(refused=(f"Measure {inside(wish.quantity.name)} first, or say --from: the dose follows from it.",))
     target = wish.target if wish.target is not None else dose.to
     if math.isclose(target, reading.middle, rel_tol=1e-6):
         return Plan(refused=("The water is there already.",))
@@ -102,7 +103,7 @@ def _by_amount(
 def _wrong_way(wish: Wish, dose: DoseOf, reading: Interval, target: float) -> str:
     name, now = wish.quantity.name, f"{reading.middle:.3g}"
     if dose.lowers:
-        return f"{dose.product} takes {name.lower()} down; the water has {now}, and {target:.3g} is wanted."
+        return f"{dose.product} takes {inside(name)} down; the water has {now}, and {target:.3g} is wanted."
     share = 1 - target / reading.middle if reading.middle > 0 else 0.0
     if share <= 0:
         return f"The water already has {now}."
@@ -176,24 +177,20 @@ def _assumed(known: Known) -> tuple[str, ...]:
     return (f"Reckoned at {USUAL_TEMPERATURE_C:g} °C; nobody measured the temperature.",)
 
 
-def _spoken(name: str) -> str:
-    return name if name[:1].islower() else name[:1].lower() + name[1:]
-
-
 def say_plan(dose: DoseOf, plan: Plan, quantity: str, grade: float | None) -> tuple[str, ...]:
     """The plan as one does it."""
     product = dose.product if grade is None else f"{dose.product.split(',')[0]}, {grade:g} %"
     if dose.slow:
         return (
             f"{say_grams(plan.grams)} of it must dissolve, over {plan.days} days or more; hang in several times that.",
-            f"Test {_spoken(quantity)} twice a week, and lift it out when it is there.",
+            f"Test {inside(quantity)} twice a week, and lift it out when it is there.",
         )
     if dose.apart:
         return (f"{say_grams(plan.grams)} of {product} into the barrel, diluted ten times, a day before use.",)
     how = "diluted at least ten times in system water" if dose.lowers else "dissolved in a bucket of system water"
     if plan.days == 1:
         return (f"{say_grams(plan.grams)} of {product}, {how}, slowly into the sump.",
-                f"Test {_spoken(quantity)} the next day.")  # fmt: skip
+                f"Test {inside(quantity)} the next day.")  # fmt: skip
     most = say_grams(plan.most_grams_a_day)
     return (f"Over {plan.days} days, at most {most} of {product} a day, {how}, slowly into the sump.",
-            f"Test {_spoken(quantity)} before each day's step, and stop when it is there.")  # fmt: skip
+            f"Test {inside(quantity)} before each day's step, and stop when it is there.")  # fmt: skip

@@ -13,9 +13,9 @@ from ..model.quantity import Reading
 from ..report import words
 from ..report.due_report import DueKind, DueLine, DueReport
 from ..report.garden_report import WatchLine
+from ..report.saying import crop_inside, inside, listed
 from ..responses.wording import harvest_wait
 from .recovery import day_after, days_between
-from .saying import inside, listed
 from .standing import Standing, leading, look_again_on
 
 #: An alarm stands for so many days after its look.
@@ -180,6 +180,6 @@ def _line(kind: DueKind, due: str, on: str, say: str, **more: object) -> DueLine
 
 def _plant(book: Book, case: Standing) -> str:
     """The crop, with the plant and the bed as the grower calls them."""
-    crop = inside(book.crops[case.crop].name) if case.crop in book.crops else ""
+    crop = crop_inside(book.crops, case.crop, words.THE_PLANT)
     where = [part for part in (case.plant, words.BED.format(case.bed) if case.bed else "") if part]
-    return f"{crop or words.THE_PLANT}{' (' if where else ''}{', '.join(where)}{')' if where else ''}"
+    return f"{crop} ({', '.join(where)})" if where else crop

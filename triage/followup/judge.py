@@ -16,12 +16,12 @@ from ..model.cause import Cause
 from ..model.quantity import Reading
 from ..model.rule import Condition, Rule
 from ..model.treatment import Treatment
+from ..report.saying import count_days, inside
 from ..responses.fit import Circumstances, misfit
 from ..water.latest import current_readings
 from .done import Done
 from .recovery import days_between, recovery_days, warmth
 from .roles import finding_of
-from .saying import count_days, inside
 
 _RANK: tuple[Works, ...] = ("little", "partly", "well")
 

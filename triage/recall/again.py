@@ -16,7 +16,7 @@ from ..model.case import Case, System
 from ..model.quantity import Reading
 from ..reasoning import Engines
 from ..report.recheck_report import RecheckReport
-from ..session import Session, Told, answer_as_told
+from ..session import Session, Told, answer_as_told, as_told, still_known
 
 if TYPE_CHECKING:
     from ..journal import Answer, Journal, StoredRecheck, StoredReport
@@ -74,13 +74,7 @@ def advised_again(look: StoredRecheck) -> AdvisedAgain:
 def tell_again(book: Book, session: Session, answers: Sequence[Answer]) -> None:
     """Tell a session what was answered, as far as the book still knows it."""
     for answer in answers:
-        told = answer_as_told(answer)
-        known = {
-            state: tuple(finding for finding in getattr(told, state) if finding in book.findings)
-            for state in ("seen", "absent", "unsure", "set_aside")
-        }
-        crop = told.crop if told.crop in book.crops else ""
-        session.tell(msgspec.structs.replace(told, crop=crop, **known))
+        session.tell(still_known(answer_as_told(answer), book))
 
 
 def told_before(book: Book, journal: Journal, number: int, engines: Engines) -> tuple[Case, tuple[LookSaid, ...]]:
@@ -98,18 +92,6 @@ def told_before(book: Book, journal: Journal, number: int, engines: Engines) -> 
             looks.append(LookSaid(on=look.on, seen=later.case.seen))
             session.tell(as_told(later.case, without=silent))
     return session.case, tuple(looks)
-
-
-def as_told(case: Case, *, without: frozenset[str] = frozenset()) -> Told:
-    """The findings of a case as one thing told."""
-
-    def kept(findings: frozenset[str]) -> tuple[str, ...]:
-        return tuple(sorted(findings - without))
-
-    return Told(
-        kind="finding", seen=kept(case.seen), absent=kept(case.absent), unsure=kept(case.unsure),
-        set_aside=kept(case.set_aside),
-    )  # fmt: skip
 
 
 def earlier_of(book: Book, journal: Journal, number: int, engines: Engines) -> Earlier:

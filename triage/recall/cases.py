@@ -11,6 +11,7 @@ from ..followup.done import Act, list_done
 from ..followup.standing import Standing
 from ..model.book import Book
 from ..report import words
+from ..responses.words import digits
 from .again import AdvisedResponse, AdvisedSuspect
 
 if TYPE_CHECKING:
@@ -125,7 +126,8 @@ def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
 def _amounts(responses: list[AdvisedResponse]) -> dict[str, str]:
     """How much of what at a time, of doses that are split over days."""
     split = {r.treatment: r.dose for r in reversed(responses) if r.dose and r.dose.days > 1 and r.dose.grams}
-    return {id_: words.GRAMS.format(grams=dose.grams / dose.days, what=dose.what) for id_, dose in split.items()}
+    grams = {id_: digits(dose.grams / dose.days, 3) for id_, dose in split.items()}
+    return {id_: words.GRAMS.format(grams=grams[id_], what=dose.what) for id_, dose in split.items()}
 
 
 def _recheck(look: StoredRecheck) -> KeptRecheck:

@@ -26,9 +26,10 @@ from .case_report import (
     SuspectLine,
     TogetherLine,
 )
+from .saying import count_days
 
 #: Findings that are often there without any cause are no riddle when nothing explains them.
-NOTABLE = ("seldom", "hardly-ever")
+NOTABLE = ("seldom", "hardly-ever", "not-otherwise")
 
 
 class Look(msgspec.Struct, frozen=True, kw_only=True):
@@ -133,19 +134,15 @@ def _expect(expect: Expect, on: str) -> tuple[str, ...]:
         if text:
             said.append(_sentence(text if text.lower().startswith(what.lower()) else f"{what}: {text}"))
     if expect.better_within_days:
-        said.append(words.BETTER.format(_days(expect.better_within_days)))
+        said.append(words.BETTER.format(count_days(expect.better_within_days)))
     if expect.look_again_days:
-        when = _days(expect.look_again_days), _dated(on, expect.look_again_days)
+        when = count_days(expect.look_again_days), _dated(on, expect.look_again_days)
         said.append(words.LOOK_AGAIN.format(*when))
     return tuple(said)
 
 
 def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:].rstrip('.')}."
-
-
-def _days(number: int) -> str:
-    return words.DAY if number == 1 else words.DAYS.format(number)
 
 
 def _dated(on: str, days: int) -> str:

@@ -7,6 +7,7 @@ from ..model.garden import OtherLook
 from ..model.outcome import Ranking
 from ..ranking.alike import Alike
 from . import words
+from .saying import crop_inside, inside
 
 #: What moves a cause less than this, either way, is not worth a sentence.
 WORTH_SAYING = 1.2
@@ -17,7 +18,7 @@ def say_alike(book: Book, alike: Alike | None) -> tuple[str, ...]:
     if alike is None:
         return ()
     looks = ", ".join(_look(book, look) for look in alike.looks)
-    symptoms = "; ".join(_inside(book.findings[id_].name) for id_ in alike.symptoms)
+    symptoms = "; ".join(inside(book.findings[id_].name) for id_ in alike.symptoms)
     return (words.ALIKE[alike.role].format(looks=looks, symptoms=symptoms),)
 
 
@@ -32,11 +33,5 @@ def say_own_cases(book: Book, ranking: Ranking) -> tuple[str, ...]:
 
 
 def _look(book: Book, look: OtherLook) -> str:
-    crop = _inside(book.crops[look.crop].name) if look.crop in book.crops else words.THE_PLANT
+    crop = crop_inside(book.crops, look.crop, words.THE_PLANT)
     return words.ALIKE_LOOK.format(crop=crop, case=look.number, day=look.on)
-
-
-def _inside(name: str) -> str:
-    """A name as it stands inside a sentence: nouns of German and abbreviations as they are."""
-    small = {"*", name.split(" ")[0].strip(",")} & set(words.SMALL_FIRST)
-    return name[:1].lower() + name[1:] if small and not name[1:2].isupper() else name

@@ -133,11 +133,11 @@ def _known(dose: DoseOf, water: Water) -> tuple[Interval, float] | Refused:
     """What the water holds now and its litres."""
     ph, reading = water.reading("ph"), water.reading(dose.quantity)
     if dose.ph_at_most is not None and ph is not None and ph.middle > dose.ph_at_most:
-        here = f"{ph.middle:.3g}"
+        here = words.digits(ph.middle, 3)
         why = words.HOLDS_TO.format(product=dose.product, ph=f"{dose.ph_at_most:g}", here=here)
         return Refused(why=why, pointless=True)
     if reading is not None and reading.low >= dose.to:
-        why = words.ENOUGH.format(here=f"{reading.low:.3g}", to=f"{dose.to:g}")
+        why = words.ENOUGH.format(here=words.digits(reading.low, 3), to=f"{dose.to:g}")
         return Refused(why=why, pointless=True)
     if reading is None or math.isinf(reading.low):
         return Refused(why=words.MEASURE_FIRST.format(quantity=_said(dose.quantity)), pointless=False)
@@ -190,7 +190,6 @@ def say_grams(grams: float) -> str:
     >>> say_grams(33.34), say_grams(0.0512), say_grams(1234.0)
     ('33.3 g', '51 mg', '1.23 kg')
     """
-
-    if grams >= 1000:
-        return f"{grams / 1000:.3g} kg"
-    return f"{grams:.3g} g" if grams >= 0.1 else f"{grams * 1000:.2g} mg"
+    if float(f"{grams:.3g}") >= 1000:
+        return f"{words.digits(grams / 1000, 3)} kg"
+    return f"{words.digits(grams, 3)} g" if grams >= 0.1 else f"{words.digits(grams * 1000, 2)} mg"

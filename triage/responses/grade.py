@@ -104,15 +104,10 @@ def _why_ok(chosen: Chosen | None, sprayed: float | None, spilled: float | None)
     if chosen is None or sprayed is None or spilled is None:
         return words.NO_RULE
     return words.WHY_FINE.format(
-        sprayed=_short(sprayed), spilled=_short(spilled), published=_short(chosen.published_mg_l),
+        sprayed=words.digits(sprayed, 2), spilled=words.digits(spilled, 2),
+        published=words.digits(chosen.published_mg_l, 2),
         organism=chosen.row.organism, relation=words.RELATIONS[chosen.step],
     )  # fmt: skip
-
-
-def _short(value: float) -> str:
-    """Two digits that count, without an exponent."""
-    text = f"{float(f'{value:.2g}'):.10f}"
-    return text.rstrip("0").rstrip(".")
 
 
 def _why(grade: Grade, harms: Sequence[HarmVerdict], notes: Sequence[str]) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ from .exposure import Reckoned
 from .filtering import filter_data, filter_level_mg_l
 from .notes import draws_oxygen, moves_ph
 from .setting import Plan
-from .toxicity import ACUTE, CHRONIC, Chosen, Kind, Lookup, becomes_ammonia, choose_value, data_on, lowest_known
+from .toxicity import CHRONIC, Chosen, Kind, Lookup, becomes_ammonia, choose_value, data_on, lowest_known
 
 #: Traits whose level in the water is a measure of its own (mg/L), under this name.
 _LEVELS: tuple[tuple[Trait, str], ...] = (
@@ -136,7 +136,7 @@ def _dosed(lookup: Lookup, kind: Kind, levels: Levels) -> Named:
     moves = moves_ph(lookup.substance)
     level = levels.single_mg_l if moves else levels.by_event["dosed"]
     harmful = choose_value(lookup, kind, margins=False, floors=False)
-    any_value = harmful or choose_value(lookup, kind, ACUTE, margins=False)
+    any_value = harmful or choose_value(lookup, kind, margins=False)
     if any_value is None or level is None or levels.single_mg_l is None:
         return {f"{kind}-quotient-dosed": None}
     if harmful is None:

@@ -63,3 +63,13 @@ ADDS_UP = "how fast it breaks down is not known: repeated use adds up in full"
 def inside(name: str) -> str:
     """A name inside a sentence."""
     return f"{name[:1].lower()}{name[1:]}" if LOWER_FIRST else name
+
+
+def digits(value: float, count: int) -> str:
+    """A number with so many digits that count, without an exponent.
+
+    >>> digits(0.00123, 2), digits(999.6, 3), digits(1234567, 3)
+    ('0.0012', '1000', '1230000')
+    """
+    text = f"{float(f'{value:.{count}g}'):.10f}"
+    return text.rstrip("0").rstrip(".")

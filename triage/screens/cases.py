@@ -12,10 +12,10 @@ from rich.console import Console
 from ..model.book import Book
 from ..report.case_report import Report
 from ..report.names import Names
-from ..session import answer_as_told
+from ..session import answer_as_told, still_known
 from . import garden_words, sheet_words, wording
 from .answer import render_answer
-from .resume import answered_again, still_known
+from .resume import answered_again
 from .style import heading, line
 from .why import render_why
 
@@ -36,7 +36,7 @@ def render_cases(cases: Sequence[ListedCase], console: Console, book: Book, *, o
 
 
 def _where(crop_id: str, plant: str, bed: str, book: Book) -> str:
-    crop = wording.inside(book.crops[crop_id].name) if crop_id in book.crops else wording.A_PLANT
+    crop = wording.crop_inside(book.crops, crop_id, wording.A_PLANT)
     where = [part for part in (plant, wording.IN_BED.format(bed) if bed else "") if part]
     return f"{crop} ({', '.join(where)})" if where else crop
 

@@ -6,6 +6,7 @@ from rich.console import Console
 
 from ..report.dose_report import DoseOption, DoseReport, DoseStep, Effect
 from ..responses.dose import say_grams
+from ..responses.words import digits
 from ..water.spoken import spoken_unit
 from . import water_words as words
 from . import wording
@@ -60,7 +61,7 @@ def _option(option: DoseOption, report: DoseReport, console: Console, *, full: b
     spread = ""
     if option.high_grams - option.low_grams > 0.02 * option.grams:
         spread = words.LEAVE.format(say_grams(option.low_grams), say_grams(option.high_grams))
-    volume = f", {option.millilitres:.3g} mL" if option.millilitres else ""
+    volume = f", {digits(option.millilitres, 3)} mL" if option.millilitres else ""
     in_all = words.IN_ALL.format(grams=say_grams(option.grams), grade=grade, volume=volume)
     line(console, (in_all, "triage.name"), spread)
     for do in option.do:

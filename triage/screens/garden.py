@@ -95,4 +95,4 @@ def _own_cases(own: OwnCases, console: Console) -> None:
 
 
 def _crop(name: str, crops: Crops) -> str:
-    return wording.inside(crops[name].name) if name in crops else name or wording.A_PLANT
+    return wording.crop_inside(crops, name, name or wording.A_PLANT)

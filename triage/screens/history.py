@@ -6,10 +6,10 @@ from rich.console import Console
 
 from ..model.book import Book
 from ..recall.history import CaseHistory, Entry
-from ..session import Told
+from ..session import Told, still_known
 from . import garden_words as words
 from . import sheet_words, wording
-from .resume import answered_again, still_known
+from .resume import answered_again
 from .style import heading, line
 
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-import msgspec
 from rich.console import Console
 
 from ..model.book import Book
 from ..report.names import Names
-from ..session import Session, Told, answer_as_told
+from ..session import Session, Told, answer_as_told, still_known
 from . import wording
 from .series import said_again
 from .style import line
@@ -42,8 +41,7 @@ def offer_to_resume(journal: Journal, session: Session, console: Console, ask: C
 
 
 def _agrees(last: CaseLine, session: Session, console: Console, ask: Callable[[str], str]) -> bool:
-    crops = session.book.crops
-    plant = wording.inside(crops[last.crop].name) if last.crop in crops else wording.A_PLANT
+    plant = wording.crop_inside(session.book.crops, last.crop, wording.A_PLANT)
     day = wording.inside(wording.day_words(last.on, session.on))
     question = wording.RESUME.format(plant=plant, day=day, answers=wording.count(last.answered, "answer"))
     line(console, question, indent=0)
@@ -76,15 +74,3 @@ def answered_again(told: Told, book: Book) -> str:
     silent = told.kind in ("finding", "cant-tell") and not (told.seen or told.unsure)
     question = book.questions.get(told.question) if silent else None
     return f"{question.ask} {said[:1].upper()}{said[1:]}" if question is not None else said
-
-
-def still_known(told: Told, book: Book) -> Told:
-    """The same without findings and crops that a later book does not have."""
-
-    def known(findings: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(finding for finding in findings if finding in book.findings)
-
-    return msgspec.structs.replace(
-        told, seen=known(told.seen), absent=known(told.absent), unsure=known(told.unsure),
-        set_aside=known(told.set_aside), crop=told.crop if told.crop in book.crops else "",
-    )  # fmt: skip

@@ -68,7 +68,7 @@ def _look(happened: Happened, book: Book) -> Iterator[str]:
     if report is None:
         return
     yield from (alarm.say for alarm in report.alarms)
-    plant = wording.inside(book.crops[report.crop].name) if report.crop in book.crops else wording.A_PLANT
+    plant = wording.crop_inside(book.crops, report.crop, wording.A_PLANT)
     yield words.SEASON_LOOK.format(
         number=happened.number, plant=plant, questions=wording.count(happened.asked, "question"),
         suspects=_suspects(report.suspects),

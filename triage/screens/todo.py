@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..model.outcome import Avoided
 from ..report.case_report import Report, ResponseLine
+from ..responses.words import digits
 from . import wording
 from .style import heading, line, run_in
 from .suspects import Form
@@ -73,7 +74,7 @@ def _tag(response: ResponseLine | Avoided) -> str:
 
 def _how(response: ResponseLine, console: Page, steps: int, full: bool) -> None:
     if response.dose is not None:
-        amount = wording.DOSE.format(grams=f"{response.dose.grams:.3g}", what=response.dose.what)
+        amount = wording.DOSE.format(grams=digits(response.dose.grams, 3), what=response.dose.what)
         line(console, (amount, "triage.name"), indent=4, bullet="=")
         for step in response.dose.steps:
             line(console, step, indent=4, bullet="-")

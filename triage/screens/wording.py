@@ -10,7 +10,9 @@ from datetime import date
 
 from ..model.outcome import Heard
 from ..model.rule import Grade
-from ..report import words as report_words
+from ..report import saying
+from ..report.saying import crop_inside as crop_inside
+from ..report.saying import inside as inside
 
 GRADE_WORDS: dict[Grade, str] = {
     "ok": "fine around these animals",
@@ -266,23 +268,13 @@ def say_heard(item: Heard, name: str) -> str:
     return BY_MEANING.format(said) if item.by_meaning else said
 
 
-def inside(name: str) -> str:
-    """A name inside a sentence: its first letter small, unless it begins with an abbreviation or stays as it is.
-
-    >>> inside("Iron shortage"), inside("pH is high"), inside("EC too high")
-    ('iron shortage', 'pH is high', 'EC too high')
-    """
-    stays = name[1:2].isupper() or not {"*", name.split(" ")[0].strip(",")} & set(report_words.SMALL_FIRST)
-    return name if stays else name[:1].lower() + name[1:]
-
-
 def listed(names: Sequence[str], last: str = "and") -> str:
     """Names in a sentence.
 
     >>> listed(["a", "b", "c"]), listed(["a"])
     ('a, b and c', 'a')
     """
-    return f" {AND_OR[last]} ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+    return saying.listed(names, AND_OR[last])
 
 
 def day_words(day: str, on: str) -> str:

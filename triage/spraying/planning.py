@@ -12,6 +12,7 @@ from ..responses.amounts import Amount, Strength, parse_amount, parse_every, par
 from ..responses.dose import days_for, dose_for, grams_for
 from ..responses.exposure import strongest_g_l
 from ..responses.setting import Assumptions, Plan, Water, way_of
+from ..responses.words import digits
 from . import words
 from .asked import Asked
 
@@ -173,10 +174,10 @@ def _usual_dose(substance: Substance, water: Water, assumed: Assumptions, book: 
         return Plan(way="dosed"), words.DOSE_UNSAID
     if not doses:
         grams = uses[0].strength * uses[0].amount_l * water.volume_l / PER_LITRES
-        says = words.DOSE_USUAL.format(f"{grams:.3g}")
+        says = words.DOSE_USUAL.format(digits(grams, 3))
         return Plan(amount=Amount(grams=grams), way="dosed"), says
     grams, days = _step(doses[0], dose_for(doses[0], substance, water, assumed), water.volume_l)
-    says = words.DOSE_OF_DAY.format(grams=f"{grams:.3g}", product=doses[0].product)
+    says = words.DOSE_OF_DAY.format(grams=digits(grams, 3), product=doses[0].product)
     return Plan(amount=Amount(grams=grams), times=days, every_days=1.0, way="dosed"), says
 
 
