@@ -51,6 +51,8 @@ def test_several_findings_in_one_clause(reader: WordReader, text: str, seen: set
         ("new stones in the bed", "newest-leaves-first"),
         ("better late than never", "flower-stalk-early"),
         ("holes with ragged edges", "chewed-from-edge"),
+        ("the small fish died sooner than the large ones", "few-fish-for-plants"),
+        ("blossom end of the fruit rots", "fruit-grey-mould"),
         ("white powdery spots on the stems", "dark-patches-on-stem"),
         ("the level in the fish tank went down slowly", "fish-listless"),
         ("most tomatoes in one part of the tunnel", "fruit-holes"),
