@@ -114,8 +114,9 @@ def test_a_hundred_per_cent_is_the_most() -> None:
 
 
 def test_a_gallon_must_say_whose_it_is() -> None:
-    with pytest.raises(UsageError, match=r"US gallons .* or UK gallons"):
-        parse_volume("250 gallons")
+    for text in ("250 gallons", "1 Gallon", "20 gal"):
+        with pytest.raises(UsageError, match=r"US gallons .* or UK gallons"):
+            parse_volume(text)
     assert parse_volume("250 gal US") == pytest.approx(946.35, abs=0.01)
     assert parse_volume("100 UK gallons") == pytest.approx(454.609)
 

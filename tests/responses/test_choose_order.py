@@ -20,6 +20,8 @@ from triage.responses.respond import respond_to
 from triage.responses.setting import Water
 from triage.responses.treat import Treated
 
+READS = ("seen", "partly", "practice", "memory", "computed")
+
 
 def _suspect(cause: str, probability: float) -> Suspect:
     return Suspect(cause=cause, probability=probability, support=())
@@ -120,6 +122,79 @@ def test_the_shorter_wait_goes_first_among_equals() -> None:
         _treatment("short", "spray", {"mites": "well"}, "b", harvest_wait_days=1),
     ]
     assert [one.treatment for one in _choose(causes, treatments, Circumstances(), 0.8)] == ["short", "long"]
+
+
+def test_what_needs_no_wait_goes_before_a_wait_of_a_day() -> None:
+    causes = [_cause("mites", "a-day", "none")]
+    treatments = [
+        _treatment("a-day", "spray", {"mites": "well"}, "a", harvest_wait_days=1),
+        _treatment("none", "spray", {"mites": "well"}, "b"),
+    ]
+    assert [one.treatment for one in _choose(causes, treatments, Circumstances(), 0.8)] == ["none", "a-day"]
+
+
+def test_what_was_read_goes_before_what_was_recalled() -> None:
+    causes = [_cause("mites", *(f"by-{read}" for read in reversed(READS)))]
+    treatments = [
+        msgspec.structs.replace(
+            _treatment(f"by-{read}", "by-hand", {}),
+            against={"mites": Against(works="well", source="our-judgement", read=read)},  # type: ignore[arg-type]
+        )
+        for read in READS
+    ]
+    found = [one.treatment for one in _choose(causes, treatments, Circumstances(), 0.8)]
+    assert found == [f"by-{read}" for read in READS]
+
+
+def test_what_helps_more_in_all_goes_first_among_those_that_help_well() -> None:
+    causes = [_cause("mites", "one", "both"), _cause("aphids", "both")]
+    treatments = [
+        _treatment("one", "by-hand", {"mites": "well"}),
+        _treatment("both", "by-hand", {"mites": "well", "aphids": "partly"}),
+    ]
+    found = _choose(causes, treatments, Circumstances(), 0.6, 0.5)
+    assert [(one.treatment, one.works_for) for one in found] == [("both", ("mites", "aphids")), ("one", ("mites",))]
+
+
+def test_all_else_equal_the_order_is_that_of_the_cause() -> None:
+    causes = [_cause("mites", "zebra", "apple")]
+    treatments = [_treatment(name, "by-hand", {"mites": "well"}) for name in ("apple", "zebra")]
+    assert [one.treatment for one in _choose(causes, treatments, Circumstances(), 0.8)] == ["zebra", "apple"]
+
+
+def test_what_is_named_for_a_cause_is_for_it_though_nobody_said_how_well_it_works() -> None:
+    (only,) = _choose([_cause("mites", "rest")], [_treatment("rest", "housekeeping", {})], Circumstances(), 0.8)
+    assert only.works_for == ("mites",)
+
+
+def test_a_suspect_that_the_book_does_not_hold_brings_nothing() -> None:
+    causes = {"mites": _cause("mites", "rinse")}
+    rinse = _treatment("rinse", "by-hand", {"mites": "well"})
+    suspects = [_suspect("mites", 0.5), _suspect("gone", 0.6)]
+    found, avoided = choose_responses(suspects, causes, {"rinse": rinse}, {"rinse": Treated()}, Circumstances())
+    assert ([one.treatment for one in found], avoided) == (["rinse"], ())
+
+
+def test_without_a_suspect_only_what_a_rule_offers_is_left() -> None:
+    shade = _treatment("shade", "housekeeping", {"mites": "well"})
+    found, avoided = choose_responses(
+        [], {"mites": _cause("mites", "shade")}, {"shade": shade}, {"shade": Treated()}, Circumstances(),
+        offered={"shade": ("It is hot.",)},
+    )  # fmt: skip
+    assert [(one.treatment, one.works_for, one.why) for one in found] == [("shade", (), ("It is hot.",))]
+    assert avoided == ()
+
+
+def test_the_most_tempting_of_what_is_refused_is_told_first() -> None:
+    works: dict[str, tuple[str, Grade]] = {
+        "a-weak": ("little", "never"), "b-never": ("well", "never"), "c-unknown": ("well", "unknown"),
+        "d-never": ("well", "never"), "e-half": ("partly", "never"),
+    }  # fmt: skip
+    by_id = {name: _treatment(name, "spray", {"mites": how}, "x") for name, (how, _) in works.items()}
+    treated = {name: _graded(grade) for name, (_, grade) in works.items()}
+    _, avoided = choose_responses([_suspect("mites", 0.8)], {"mites": _cause("mites")}, by_id, treated, Circumstances())
+    assert [one.treatment for one in avoided] == ["b-never", "d-never", "c-unknown", "e-half", "a-weak"]
+    assert [one.name for one in avoided][-1] == "A-Weak"
 
 
 def test_what_spreads_fast_says_so_where_hands_can_help() -> None:

@@ -98,8 +98,7 @@ def choose_responses(
     reasons = {c.treatment.treatment: _against(c, here, set_aside) for c in candidates}
     good = [c for c in candidates if c.treatment.treatment in named and not reasons[c.treatment.treatment]]
     bad = [c for c in candidates if reasons[c.treatment.treatment] and _worth_a_word(c, named)]
-    first = leading_suspects(suspects)[:1]
-    leading = first[0].cause if first else ""
+    leading = next((suspect.cause for suspect in leading_suspects(suspects)), "")
     as_listed = leading in causes and causes[leading].kind == "water"
     ordered = sorted(good, key=lambda c: _order(c, leading, here, as_listed=as_listed))
     responses = _respond_with(ordered, causes, here, offered)

@@ -70,7 +70,7 @@ class Names:
             return (whole,)
         parts = [part for part in re.split(_SPLIT, _without_brackets(words)) if _without_noise(part)]
         if len(parts) < 2:
-            return self._in_a_row(words) or (Named(words=words.strip(), near=self._near(words)),)
+            return self._alone(parts) or self._in_a_row(words) or (Named(words=words.strip(), near=self._near(words)),)
         return tuple(self._find(part) or Named(words=part, near=self._near(part)) for part in dict.fromkeys(parts))
 
     def _find(self, words: str) -> Named | None:
@@ -87,6 +87,10 @@ class Names:
                 known = tuple(name for name in treatment.substances if name in self._book.substances)
                 return Named(words=words.strip(), ids=known, treatment="" if known else treatment.treatment)
         return None
+
+    def _alone(self, parts: list[str]) -> tuple[Named, ...]:
+        """The one part that tells what it is ('soap and water'); empty if the book has no substance for it."""
+        return tuple(named for part in parts if (named := self._find(part)) is not None and named.ids)
 
     def _in_a_row(self, words: str) -> tuple[Named, ...]:
         """Substances named one after the other without a comma ('pyrethrum soap'); empty if a word is left over."""

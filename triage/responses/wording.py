@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from ..model.cause import Cause
+from ..model.cause import Cause, Spread
 from ..model.substance import Substance
 from ..model.treatment import Conflict, Treatment
 from . import words
@@ -35,7 +35,7 @@ def why_of(
         how = words.HOW_WELL[against.works]
         lines.append(words.WORKS.format(how=how, cause=words.inside(name), stage=stage, recalled=recalled))
     if treatment.kind == "by-hand":
-        lines += [_haste(causes[cause]) for cause in helps if cause in causes and _spreads_fast(causes[cause])]
+        lines += [line for cause in helps if cause in causes for line in _haste(causes[cause].spreads)]
     if here.shelf and treatment.substances and here.at_hand(treatment):
         lines.append(words.ON_SHELF)
     grade = joined_grade(treated.verdicts)
@@ -43,14 +43,11 @@ def why_of(
     return tuple(dict.fromkeys(lines))
 
 
-def _spreads_fast(cause: Cause) -> bool:
-    return cause.spreads is not None and cause.spreads.speed == "fast"
-
-
-def _haste(cause: Cause) -> str:
-    """Why not to wait: how it reaches the neighbours."""
-    how = cause.spreads.how if cause.spreads else ""
-    return words.HASTE.format(how).strip()
+def _haste(spreads: Spread | None) -> list[str]:
+    """Why not to wait: how it reaches the neighbours; nothing where it is slow."""
+    if spreads is None or spreads.speed != "fast":
+        return []
+    return [words.HASTE.format(spreads.how).strip()]
 
 
 def cautions_of(treatment: Treatment, treated: Treated, here: Circumstances) -> tuple[str, ...]:
