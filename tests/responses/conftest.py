@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -10,11 +11,12 @@ import pytest
 
 from triage.book.load import Loaded, load_folders
 from triage.model.crop import Animal
+from triage.model.outcome import Verdict
 from triage.model.quantity import Reading
 from triage.model.rule import Rule
 from triage.model.substance import Substance, Toxicity
 from triage.responses.amounts import parse_amount, parse_strength
-from triage.responses.grade import Guard
+from triage.responses.grade import Guard, grade_substance
 from triage.responses.setting import Assumptions, Plan, Water
 from triage.rules.run import RuleRunner
 
@@ -49,6 +51,16 @@ def safety_rules(loaded: Loaded) -> dict[str, Rule]:
 @pytest.fixture(scope="session")
 def guard(safety_rules: dict[str, Rule]) -> Guard:
     return RuleRunner(safety_rules).run_guard
+
+
+@pytest.fixture(scope="session")
+def grade(guard: Guard, assumed: Assumptions) -> Callable[[Substance, Plan, Water], Verdict]:
+    """Grade a substance by the rules of the book."""
+
+    def run(stuff: Substance, plan: Plan, water: Water) -> Verdict:
+        return grade_substance(stuff, plan, water, assumed, guard)
+
+    return run
 
 
 def row(value: float, organism: str = "Danio rerio", *, group: str = "fish", **others: Any) -> Toxicity:
