@@ -11,7 +11,8 @@ import msgspec
 
 from .hearing import Hearing
 from .model.book import Book
-from .model.case import Case
+from .model.case import Case, System
+from .model.crop import Animal
 from .model.facts import CaseFacts, RulesOutcome
 from .model.finding import Place
 from .model.outcome import AlarmRaised, Avoided, Favoured, Heard, NextQuestion, Ranking, Response, Verdict
@@ -29,7 +30,7 @@ from .responses.grade import grade_substance
 from .responses.respond import respond_to
 from .responses.setting import Assumptions, Plan, Water
 from .rules.run import RuleRunner
-from .water.derive import as_reading, derived_readings
+from .water.derive import Derived, as_reading, derive_values, derived_readings
 from .water.inflow import top_up_readings
 from .water.latest import Current, current_readings
 from .water.limits import least
@@ -58,12 +59,9 @@ class Engines:
     def facts(self, case: Case) -> tuple[CaseFacts, tuple[Current, ...]]:
         """The case as the rules see it, and the readings that speak for the water now."""
         current = current_readings(case.readings, case.on)
-        animals = tuple(self.book.animals[id_] for id_ in case.system.animals if id_ in self.book.animals)
+        animals = self._animals(case.system)
         measured = [item.reading for item in current] + top_up_readings(case.readings, self.book.quantities, case.on)
-        derived = derived_readings(
-            measured, salmonids=any(animal.salmonid for animal in animals), altitude_m=case.system.altitude_m,
-            volume_l=case.system.volume_l, least_oxygen_mg_l=least(animals, "oxygen"),
-        )  # fmt: skip
+        derived = derived_readings(measured, self.derive(case.system, measured))
         facts = CaseFacts(
             case=case,
             readings=(*measured, *derived, *self._balance(case, {r.quantity for r in (*measured, *derived)})),
@@ -72,6 +70,17 @@ class Engines:
             animals=animals,
         )
         return facts, current
+
+    def derive(self, system: System, measured: Sequence[Reading]) -> tuple[Derived, ...]:
+        """What follows from readings (one of each quantity) for the animals, the height and the litres of a system."""
+        animals = self._animals(system)
+        return derive_values(
+            measured, salmonids=any(animal.salmonid for animal in animals), altitude_m=system.altitude_m,
+            volume_l=system.volume_l, least_oxygen_mg_l=least(animals, "oxygen"),
+        )  # fmt: skip
+
+    def _animals(self, system: System) -> tuple[Animal, ...]:
+        return tuple(self.book.animals[id_] for id_ in system.animals if id_ in self.book.animals)
 
     def _trends(self, case: Case) -> dict[str, str]:
         """Which way each quantity has gone, where enough readings say so."""

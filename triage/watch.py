@@ -11,10 +11,9 @@ from .model.quantity import Quantity, Reading
 from .reasoning import Engines
 from .report.show_report import Crossing, Drift, ShowReport
 from .report.water_report import WaterReport, build_water_report
-from .water.derive import derive_values
 from .water.inflow import top_up_readings
 from .water.latest import Current, current_readings
-from .water.limits import Band, Bound, find_bands, least
+from .water.limits import Band, Bound, find_bands
 from .water.trend import Trend, days_until, find_trend
 
 
@@ -30,10 +29,7 @@ def check_water(book: Book, system: System, readings: Sequence[Reading], *, on: 
     engines = Engines(book)
     facts, current = engines.facts(Case(on=on, system=system, readings=tuple(readings)))
     measured = [item.reading for item in current] + top_up_readings(readings, book.quantities, on)
-    derived = derive_values(
-        measured, salmonids=any(animal.salmonid for animal in facts.animals), altitude_m=system.altitude_m,
-        volume_l=system.volume_l, least_oxygen_mg_l=least(facts.animals, "oxygen"),
-    )  # fmt: skip
+    derived = engines.derive(system, measured)
     return build_water_report(
         measured, derived, engines.rules.run_case(facts), book.quantities, bands=find_bands(facts.animals),
         crops=[book.crops[id_] for id_ in system.crops if id_ in book.crops],

@@ -3,7 +3,8 @@
 Run: python tests/bench/first_answer.py [--rounds 21] [--json]
 
 The commands take turns, so that all meet the same load. The goal is for the answer as a program or a pipe gets it; on a
-terminal rich draws it, and its own import (all of the base) comes on top.
+terminal rich draws it, and its own import (all of the base) comes on top. A cache that is cold, damaged or cannot be
+written must give the same answer at most a second later.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-GOAL = 2.5
+GOAL, LATER_GOAL_S = 2.5, 1.0
+WITHOUT_CACHE = ("cold", "damaged", "unwritable")
 
 
 def run_once(command: list[str], environment: dict[str, str], *, terminal: bool = False) -> float:
@@ -68,9 +70,32 @@ def measure(rounds: int) -> dict[str, float]:
         for _ in range(rounds):
             for name, (command, terminal) in ways.items():
                 times[name].append(run_once(command, environment, terminal=terminal))
-    medians = {name: statistics.median(own) for name, own in times.items()}
-    figures = {f"{name}_ms": 1000 * median for name, median in medians.items()}
+        medians = {name: statistics.median(own) for name, own in times.items()}
+        later = {f"{how}_later_s": _later(how, case, environment, Path(folder)) for how in WITHOUT_CACHE}
+    figures = {f"{name}_ms": 1000 * median for name, median in medians.items()} | later
     return figures | {f"{name}_ratio": median / medians["base"] for name, median in medians.items() if name != "base"}
+
+
+def _later(how: str, command: list[str], environment: dict[str, str], folder: Path) -> float:
+    """How much later the same answer comes without a cache that can be read, in seconds; the median of three."""
+    kept = folder / "cache"
+    expected = subprocess.run(command, env=environment, cwd=ROOT, capture_output=True, check=True).stdout
+    differences = []
+    for number in range(3):
+        cache = folder / f"{how}-{number}"
+        if how == "unwritable":
+            cache.write_text("a file where a folder should be", encoding="utf-8")
+        elif how == "damaged":
+            cache.mkdir()
+            for file in kept.iterdir():
+                (cache / file.name).write_bytes(file.read_bytes()[: file.stat().st_size // 2])
+        begun = time.perf_counter()
+        there = environment | {"TRIAGE_CACHE": str(cache)}
+        found = subprocess.run(command, env=there, cwd=ROOT, capture_output=True, check=True).stdout
+        differences.append(time.perf_counter() - begun - run_once(command, environment))
+        if found != expected:
+            raise SystemExit(f"another answer with a cache that is {how}")
+    return statistics.median(differences)
 
 
 def main() -> int:
@@ -86,6 +111,8 @@ def main() -> int:
         print(f"python + rich {found['base_ms']:.0f} ms")
         for name in ("text", "json", "terminal"):
             print(f"{name:9}{found[f'{name}_ms']:4.0f} ms = {found[f'{name}_ratio']:.2f} x (goal {GOAL})")
+        for how in WITHOUT_CACHE:
+            print(f"cache {how}: {found[f'{how}_later_s']:.2f} s later (goal {LATER_GOAL_S:g})")
     return int(max(found["text_ratio"], found["json_ratio"]) > GOAL)
 
 

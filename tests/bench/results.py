@@ -57,6 +57,8 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("first answer on a pipe, times Python with rich", lambda f: f["text_ratio"], *at_most(2.0)),
         Figure("first answer as JSON", lambda f: f["json_ratio"], *at_most(2.0)),
         Figure("first answer on a terminal", lambda f: f["terminal_ratio"], *at_most(2.5)),
+        Figure("later with a cold, damaged or unwritable cache, s",
+               lambda f: max(value for name, value in f.items() if name.endswith("_later_s")), *at_most(1.0)),
     ]),
     "rules": ("rules_compared.py", [
         Figure("rules of a case, times CLIPS", lambda f: f.get("own_to_clips"), *at_most(12)),

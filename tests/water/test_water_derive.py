@@ -116,10 +116,10 @@ def test_every_derived_value_is_a_quantity_of_the_book(quantities: Book) -> None
 
 def test_readings_for_rules_leave_out_what_was_measured(quantities: Book) -> None:
     readings = [parse_assignment(word, quantities) for word in ("ph=7", "kh=4dKH", "temperature=20", "co2=10")]
-    found = {reading.quantity for reading in derived_readings(readings, salmonids=False)}
+    found = {reading.quantity for reading in derived_readings(readings, derive_values(readings, salmonids=False))}
     assert "unionised-ammonia-fraction" in found
     assert not found & {"carbon-dioxide", "alkalinity"}
-    assert all(reading.derived for reading in derived_readings(readings, salmonids=False))
+    assert all(reading.derived for reading in derived_readings(readings, derive_values(readings, salmonids=False)))
 
 
 def spread(quantity: str, low: float, high: float) -> Reading:

@@ -13,7 +13,7 @@ from triage.model.quantity import Quantity
 from triage.model.rule import Rule
 from triage.rules.run import RuleRunner
 from triage.rules.ways import walk
-from triage.water.derive import derived_readings
+from triage.water.derive import derive_values, derived_readings
 from triage.water.readings import parse_assignment
 
 TILAPIA = Animal(animal="tilapia", name="Tilapia", kind="fish", species=[], groups=["cichlid", "warm-water-fish"],
@@ -35,7 +35,7 @@ class Bench:
             trends: dict[str, str] | None = None) -> RulesOutcome:  # fmt: skip
         measured = [parse_assignment(word, self.quantities, kit=kit) for word in words]
         salmonids = any(animal.salmonid for animal in animals)
-        readings = (*measured, *derived_readings(measured, salmonids=salmonids))
+        readings = (*measured, *derived_readings(measured, derive_values(measured, salmonids=salmonids)))
         case = Case(on="2026-05-04", seen=frozenset(seen))
         return self.runner.run_case(CaseFacts(case=case, readings=readings, animals=animals, trends=trends or {}))
 

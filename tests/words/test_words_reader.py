@@ -50,6 +50,12 @@ def test_several_findings_in_one_clause(reader: WordReader, text: str, seen: set
         ("we grow tomatoes", "fruit-splits"),
         ("new stones in the bed", "newest-leaves-first"),
         ("better late than never", "flower-stalk-early"),
+        ("holes with ragged edges", "chewed-from-edge"),
+        ("the small fish died sooner than the large ones", "few-fish-for-plants"),
+        ("blossom end of the fruit rots", "fruit-grey-mould"),
+        ("white powdery spots on the stems", "dark-patches-on-stem"),
+        ("the level in the fish tank went down slowly", "fish-listless"),
+        ("most tomatoes in one part of the tunnel", "fruit-holes"),
     ],
 )
 def test_what_belongs_to_another_word_is_not_heard(reader: WordReader, text: str, not_heard: str) -> None:
@@ -79,6 +85,7 @@ def test_what_belongs_to_another_word_is_not_heard(reader: WordReader, text: str
         ("the old leaves look fine", "oldest-leaves-first"),
         ("upper leaves look normal", "newest-leaves-first"),
         ("no longer wilting", "wilting"),
+        ("the small fish died sooner than the large ones", "big-fish-die-first"),
     ],
 )
 def test_denials(reader: WordReader, text: str, absent: str) -> None:

@@ -11,7 +11,6 @@ from ..model.facts import CaseFacts, RulesOutcome
 from ..model.quantity import Reading
 from ..reasoning import Engines
 from ..report.dose_report import Effect, Saying
-from ..water.derive import derive_values
 from .after import derived_effects, effects_of
 
 
@@ -40,13 +39,7 @@ class Here(msgspec.Struct, frozen=True, kw_only=True):
 def told_effects(here: Here, then: Here, changes: dict[str, float]) -> list[Effect]:
     """Everything that the dose changes, measured or worked out."""
     quantities = here.engines.book.quantities
-    salmonids = any(animal.salmonid for animal in here.facts.animals)
-    was, now = (
-        derive_values(
-            side.readings, salmonids=salmonids, altitude_m=here.system.altitude_m, volume_l=here.system.volume_l
-        )
-        for side in (here, then)
-    )
+    was, now = (here.engines.derive(here.system, side.readings) for side in (here, then))
     measured = [reading.quantity for reading in here.readings]
     return [
         *effects_of(changes, here.readings, then.readings, quantities),

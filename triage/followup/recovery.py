@@ -35,8 +35,7 @@ def warmth_factor(temperature_c: float | None, *, at_c: float, stops_c: float, l
 
 def recovery_days(book: Book, cause: Cause, temperature_c: float | None) -> int:
     """Days until a plant with this cause is better once it is treated, at this temperature (°C)."""
-    margin = {name: entry.value for name, entry in book.margins.items()}
-    usual = cause.expect.better_within_days or margin["recovery-days-unsaid"]
+    usual = cause.expect.better_within_days or book.margins["recovery-days-unsaid"].value
     return math.ceil(usual * slowness(book, temperature_c))
 
 
@@ -48,11 +47,10 @@ def look_again_days(book: Book, cause: Cause | None) -> int:
 
 def slowness(book: Book, temperature_c: float | None) -> float:
     """How many times the usual days growth takes at a temperature (°C)."""
-    margin = {name: entry.value for name, entry in book.margins.items()}
-    return warmth_factor(
-        temperature_c, at_c=margin["recovery-days-at"], stops_c=margin["growth-stops-below"],
-        longest=margin["longest-recovery"],
-    )  # fmt: skip
+    at, stops, longest = (
+        book.margins[name].value for name in ("recovery-days-at", "growth-stops-below", "longest-recovery")
+    )
+    return warmth_factor(temperature_c, at_c=at, stops_c=stops, longest=longest)
 
 
 def warmth(readings: Sequence[Reading], on: str) -> float | None:

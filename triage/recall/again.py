@@ -94,6 +94,20 @@ def told_before(book: Book, journal: Journal, number: int, engines: Engines) -> 
     return session.case, tuple(looks)
 
 
+def acts_of(journal: Journal, number: int, *, until: str | None = None) -> tuple[Act, ...]:
+    """What was done about a case up to a day (so far, if not said)."""
+    return tuple(
+        Act(what=action.what, on=action.on, treatment=action.treatment)
+        for action in journal.case_actions(number)
+        if until is None or action.on <= until
+    )
+
+
+def dose_days(responses: Sequence[AdvisedResponse]) -> dict[str, int]:
+    """Over how many days each dose is split, as it was advised first."""
+    return {response.treatment: response.dose.days for response in reversed(responses) if response.dose}
+
+
 def earlier_of(book: Book, journal: Journal, number: int, engines: Engines) -> Earlier:
     """Everything known of a case before another look. Errors: UsageError if there is no such case."""
     told, looks = told_before(book, journal, number, engines)
@@ -103,10 +117,10 @@ def earlier_of(book: Book, journal: Journal, number: int, engines: Engines) -> E
     suspects = again[-1].suspects if again else first.suspects
     return Earlier(
         number=number, told=told, looks=looks,
-        acts=tuple(Act(what=a.what, on=a.on, treatment=a.treatment) for a in journal.case_actions(number)),
+        acts=acts_of(journal, number),
         suspects={suspect.cause: suspect.probability for suspect in suspects if suspect.cause in book.causes},
         offered=tuple(dict.fromkeys(response.treatment for response in responses)),
-        dose_days={response.treatment: response.dose.days for response in reversed(responses) if response.dose},
+        dose_days=dose_days(responses),
     )  # fmt: skip
 
 

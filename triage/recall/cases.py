@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from ..followup.done import Act, list_done
+from ..followup.done import list_done
 from ..followup.standing import Standing
 from ..model.book import Book
 from ..report import words
 from ..responses.words import digits
-from .again import AdvisedResponse, AdvisedSuspect
+from .again import AdvisedResponse, AdvisedSuspect, acts_of, dose_days
 
 if TYPE_CHECKING:
     from ..journal import CaseLine, CaseState, Journal, Outcome, StoredRecheck
@@ -85,7 +85,7 @@ def _standing(
     looks = [_recheck(look) for look in rechecks]
     latest = looks[-1].now if looks else first
     place = journal.case_place(line.id)
-    acts = _acts(journal, line.id, until)
+    acts = acts_of(journal, line.id, until=until)
     responses = [*first.responses, *(response for look in looks for response in look.now.responses)]
     offered = tuple(response.treatment for response in responses)
     suspects = (looks[-1].suspects if looks else first.suspects)[:12]
@@ -96,7 +96,7 @@ def _standing(
         suspects={suspect.cause: suspect.probability for suspect in suspects if suspect.cause in book.causes},
         seen=frozenset(first.seen).union(*(look.now.seen for look in looks)) & book.findings.keys(),
         alarms=tuple(alarm.say for alarm in latest.alarms),
-        done=list_done(book, acts, offered=offered, dose_days=_dose_days(responses)),
+        done=list_done(book, acts, offered=offered, dose_days=dose_days(responses)),
         amounts=_amounts(responses),
         neighbours_on=_neighbours_on(book, rechecks, looks),
         not_again=frozenset(line.treatment for look in looks for line in look.not_again),
@@ -109,18 +109,6 @@ def _neighbours_on(book: Book, rechecks: Sequence[StoredRecheck], looks: Sequenc
     told = {book.roles[role].finding for role in ("more-plants", "no-more-plants") if role in book.roles}
     days = [recheck.on for recheck, look in zip(rechecks, looks, strict=True) if not told.isdisjoint(look.now.seen)]
     return max(days, default="")
-
-
-def _acts(journal: Journal, number: int, until: str | None) -> list[Act]:
-    return [
-        Act(what=action.what, on=action.on, treatment=action.treatment)
-        for action in journal.case_actions(number)
-        if until is None or action.on <= until
-    ]
-
-
-def _dose_days(responses: list[AdvisedResponse]) -> dict[str, int]:
-    return {response.treatment: response.dose.days for response in reversed(responses) if response.dose}
 
 
 def _amounts(responses: list[AdvisedResponse]) -> dict[str, str]:

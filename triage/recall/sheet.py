@@ -84,7 +84,7 @@ def _photos(journal: Journal, number: int) -> Iterator[PhotoLine]:
 
 
 def _proved(book: Book, journal: Journal, number: int) -> ProvedLine | None:
-    outcome = journal.outcomes().get(number)
+    outcome = journal.case_outcome(number)
     if outcome is None:
         return None
     names = tuple(book.causes[id_].name if id_ in book.causes else id_.replace("-", " ") for id_ in outcome.causes)

@@ -10,6 +10,7 @@ from ..model.crop import Crop, CropLimit
 from ..model.facts import RulesOutcome
 from ..model.quantity import Quantity, Reading
 from ..model.record import Read
+from ..water.derive import WorkedOut
 from ..water.salts import yield_percent
 
 #: Of several states the first counts as the headline; the others are told beside it.
@@ -17,16 +18,10 @@ STATES = ("locked", "scarce", "antagonised", "too-much", "enough")
 UNKNOWN, BETWEEN = "unknown", "between"
 
 
-class Figure(msgspec.Struct, frozen=True, kw_only=True):
-    """A value that was worked out, in words and with its range."""
+class Figure(WorkedOut, frozen=True, kw_only=True):
+    """A value that was worked out, and what it is in words."""
 
     say: str
-    value: float
-    low: float
-    high: float
-    unit: str
-    source: str
-    note: str = ""
 
 
 class NutrientLine(msgspec.Struct, frozen=True, kw_only=True):

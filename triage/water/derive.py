@@ -17,17 +17,22 @@ from .formulas import MADE_FOR, Formula, formulas
 from .oxygen import HPA_PER_ATM, pressure_at_altitude_atm
 
 
-class Derived(msgspec.Struct, frozen=True, kw_only=True):
-    """A derived value with its range, unit and source; ``quantity`` is the id that rules know it by."""
+class WorkedOut(msgspec.Struct, frozen=True, kw_only=True):
+    """A value that was worked out, with its range, unit and source."""
 
-    name: str
-    quantity: str
     value: float
     low: float
     high: float
     unit: str
     source: str
     note: str = ""
+
+
+class Derived(WorkedOut, frozen=True, kw_only=True):
+    """A derived value; ``quantity`` is the id that rules know it by."""
+
+    name: str
+    quantity: str
 
 
 class _Known(msgspec.Struct, frozen=True):
@@ -69,23 +74,10 @@ def derive_values(
     return tuple(found)
 
 
-def derived_readings(
-    readings: Sequence[Reading], *, salmonids: bool, altitude_m: float | None = None, volume_l: float | None = None,
-    least_oxygen_mg_l: float | None = None,
-) -> tuple[Reading, ...]:  # fmt: skip
-    """The derived values as readings that rules can use; what was measured is not given again.
-
-    Args:
-        readings, salmonids, altitude_m, volume_l, least_oxygen_mg_l: see :func:`derive_values`.
-
-    Returns:
-        Readings with ``derived`` set.
-    """
-    measured = {reading.quantity for reading in readings}
-    found = derive_values(
-        readings, salmonids=salmonids, altitude_m=altitude_m, volume_l=volume_l, least_oxygen_mg_l=least_oxygen_mg_l
-    )
-    return tuple(as_reading(derived) for derived in found if derived.quantity not in measured)
+def derived_readings(measured: Sequence[Reading], derived: Sequence[Derived]) -> tuple[Reading, ...]:
+    """Derived values as readings that rules can use; what was measured is not given again."""
+    given = {reading.quantity for reading in measured}
+    return tuple(as_reading(value) for value in derived if value.quantity not in given)
 
 
 def as_reading(derived: Derived) -> Reading:
