@@ -167,7 +167,7 @@ def test_readings_for_rules_are_the_derived_values_with_all_that_was_told(quanti
     told = {"altitude_m": 1500.0, "volume_l": 1000.0, "least_oxygen_mg_l": 3.0}
     for salmonids in (False, True):
         values = derive_values(readings, salmonids=salmonids, **told)
-        found = {reading.quantity: reading for reading in derived_readings(readings, salmonids=salmonids, **told)}
+        found = {reading.quantity: reading for reading in derived_readings(readings, values)}
         assert {"oxygen-hours-left", "buffer-days", "ammonia-acute-limit"} <= found.keys()
         for value in values:
             if value.quantity in found:
