@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -54,9 +53,7 @@ def guard(safety_rules: dict[str, Rule]) -> Guard:
 
 
 @pytest.fixture(scope="session")
-def grade(guard: Guard, assumed: Assumptions) -> Callable[[Substance, Plan, Water], Verdict]:
-    """Grade a substance by the rules of the book."""
-
+def grade(guard: Guard, assumed: Assumptions) -> Any:
     def run(stuff: Substance, plan: Plan, water: Water) -> Verdict:
         return grade_substance(stuff, plan, water, assumed, guard)
 

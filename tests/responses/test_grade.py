@@ -1,4 +1,4 @@
-"""Grades by the safety rules of the book, case by case."""
+"""Grades by the safety rules of the book: single cases."""
 
 from __future__ import annotations
 
@@ -6,8 +6,6 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from triage.model.facts import Graded, GuardFacts
 from triage.model.outcome import HarmVerdict, Verdict
@@ -15,12 +13,10 @@ from triage.model.record import Sourced
 from triage.model.rule import Grade
 from triage.model.substance import FilterEffect
 from triage.responses.amounts import Amount
-from triage.responses.grade import Guard, grade_substance, strictest
+from triage.responses.grade import Guard, grade_substance
 from triage.responses.setting import Assumptions, Plan
 
-#: Unknown is treated like never until the label is read.
-RANK: dict[Grade, int] = {"ok": 0, "keep-off-water": 1, "away-from-system": 2, "unknown": 3, "never": 3}
-TILAPIA, TROUT, DAPHNIA = "Oreochromis niloticus", "Oncorhynchus mykiss", "Daphnia magna"
+TILAPIA, TROUT = "Oreochromis niloticus", "Oncorhynchus mykiss"
 
 
 def _harm(verdict: Verdict, name: str) -> HarmVerdict:
@@ -166,10 +162,3 @@ def test_a_rule_can_only_make_it_stricter(kit: SimpleNamespace, assumed: Assumpt
 
     stuff = kit.substance(kit.row(0.01, TROUT))
     assert grade_substance(stuff, kit.plan(), kit.water(), assumed, lenient).grade == "never"
-
-
-@given(st.lists(st.sampled_from(list(RANK))))
-def test_strictest_is_one_of_them_and_none_is_stricter(grades: list[Grade]) -> None:
-    found = strictest(grades)
-    assert found == "ok" if not grades else found in grades
-    assert all(RANK[found] >= RANK[grade] for grade in grades)

@@ -1,4 +1,4 @@
-"""The laws of grading that no rule may break: more hazard or less knowledge is never milder."""
+"""Grades by the safety rules of the book: the laws that no rule may break."""
 
 from __future__ import annotations
 
@@ -15,11 +15,14 @@ from triage.model.record import Sourced
 from triage.model.rule import Grade
 from triage.model.substance import FilterEffect, Substance
 from triage.responses.amounts import Amount, Strength
+from triage.responses.grade import strictest
 from triage.responses.setting import Plan, Water
 
 #: Unknown is treated like never until the label is read.
 RANK: dict[Grade, int] = {"ok": 0, "keep-off-water": 1, "away-from-system": 2, "unknown": 3, "never": 3}
 TILAPIA, TROUT, DAPHNIA = "Oreochromis niloticus", "Oncorhynchus mykiss", "Daphnia magna"
+
+
 FREE_TRAITS = (
     "film", "surfactant", "salt", "chlorine", "metal", "persistent", "lowers-ph", "raises-ph", "oxygen-eater",
     "slows-filter", "clouds-water",
@@ -192,3 +195,10 @@ def test_bands_hold_whatever_else_is_known(cases: Any, grade: Any, data: st.Data
             assert verdict.grade == "never"
         elif min(known) < 1:
             assert verdict.grade in ("away-from-system", "unknown", "never")
+
+
+@given(st.lists(st.sampled_from(list(RANK))))
+def test_strictest_is_one_of_them_and_none_is_stricter(grades: list[Grade]) -> None:
+    found = strictest(grades)
+    assert found == "ok" if not grades else found in grades
+    assert all(RANK[found] >= RANK[grade] for grade in grades)

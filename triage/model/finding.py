@@ -10,8 +10,6 @@ Effort = Literal["glance", "close-look", "lens", "pull-root", "test-kit", "labor
 Place = Literal["whole-plant", "leaf", "underside", "stem", "root", "flower-fruit", "bed", "water", "fish", "lately"]
 State = Literal["seen", "absent", "unsure"]
 
-EFFORTS: tuple[Effort, ...] = ("glance", "close-look", "lens", "pull-root", "test-kit", "laboratory")
-
 
 class Finding(Record, frozen=True, kw_only=True):
     """One thing to look for, in everyday words with the technical term beside it."""

@@ -8,8 +8,8 @@ import msgspec
 class Interval(msgspec.Struct, frozen=True, order=True):
     """Lowest and highest value that fit what was measured (either may be infinite).
 
-    >>> Interval(6.5, 7.5).certainly_above(6.0), Interval(6.5, 7.5).possibly_above(7.0)
-    (True, True)
+    >>> Interval(6.5, 7.5).certainly_above(6.0), Interval(6.5, 7.5).certainly_below(7.0)
+    (True, False)
     """
 
     low: float
@@ -34,11 +34,5 @@ class Interval(msgspec.Struct, frozen=True, order=True):
     def certainly_above(self, limit: float) -> bool:
         return self.low > limit
 
-    def possibly_above(self, limit: float) -> bool:
-        return self.high > limit
-
     def certainly_below(self, limit: float) -> bool:
         return self.high < limit
-
-    def possibly_below(self, limit: float) -> bool:
-        return self.low < limit

@@ -13,9 +13,6 @@ from ..model.treatment import DoseOf
 from . import words
 from .setting import Assumptions, Water
 
-#: mg of CaCO3 in a milliequivalent (molar mass 100.087 / 2), and mg/L CaCO3 in a German degree of carbonate hardness.
-_CACO3_PER_MEQ = 50.0435
-_CACO3_PER_DKH = 17.848
 #: First acid constant of carbonic acid at 30 °C (sears2002); in colder water pH moves less.
 _PK1_WARM = 6.33
 
@@ -25,43 +22,6 @@ class Refused(msgspec.Struct, frozen=True, kw_only=True):
 
     why: str
     pointless: bool
-
-
-def alkalinity_per_mg(equivalents: int, molar_mass_g: float) -> float:
-    """Alkalinity that a base brings, from its molar mass.
-
-    Args:
-        equivalents: acid it takes up, mol per mol.
-        molar_mass_g: g/mol.
-
-    Returns:
-        mg CaCO3 per mg.
-
-    Source: molar masses; the rounded values are printed in tables of bases (base-dosing table, molar-mass).
-
-    >>> [round(alkalinity_per_mg(n, mass), 3) for n, mass in ((1, 84.007), (1, 100.115), (2, 138.205), (2, 74.093))]
-    [0.596, 0.5, 0.724, 1.351]
-    """
-    return equivalents * _CACO3_PER_MEQ / molar_mass_g
-
-
-def grams_per_dkh(equivalents: int, molar_mass_g: float) -> float:
-    """Grams of a base that raise 1,000 L by one German degree of carbonate hardness.
-
-    Args:
-        equivalents: acid it takes up, mol per mol.
-        molar_mass_g: g/mol.
-
-    Returns:
-        g per 1,000 L.
-
-    Source: molar masses. Sodium and potassium bicarbonate, potassium carbonate, potassium and calcium hydroxide:
-
-    >>> rows = ((1, 84.007), (1, 100.115), (2, 138.205), (1, 56.106), (2, 74.093))
-    >>> [round(grams_per_dkh(n, mass), 1) for n, mass in rows]
-    [30.0, 35.7, 24.6, 20.0, 13.2]
-    """
-    return _CACO3_PER_DKH / alkalinity_per_mg(equivalents, molar_mass_g)
 
 
 def alkalinity_step(ph: float, alkalinity_mg_l: float, ph_change: float, pk1: float = _PK1_WARM) -> float:

@@ -34,7 +34,6 @@ class Chosen(msgspec.Struct, frozen=True, kw_only=True):
     row: Toxicity
     step: Step
     floor: bool  # nothing happened up to it
-    placed_by: str = ""
 
 
 class Lookup(msgspec.Struct, frozen=True, kw_only=True):
@@ -179,7 +178,7 @@ def _weigh(lookup: Lookup, placed: Placed, step: Step, margins: bool) -> Chosen:
         divisor *= lookup.assumed.margin("upper-bound")
     return Chosen(
         effective_mg_l=placed.mg_l / divisor, published_mg_l=placed.mg_l, row=row, step=step,
-        floor=is_floor(row, endpoint), placed_by=placed.by,
+        floor=is_floor(row, endpoint),
     )  # fmt: skip
 
 

@@ -27,7 +27,6 @@ RETURNING = "What comes back"
 NO_RETURNING = "No cause came back so far."
 CAME = "{name}: {times}, {outbreaks}."
 OUTBREAK = "{first} ({what})"
-ONE_DAY = "{}"
 SAME_SEASON = "Each time at about the same time of the year."
 SAME_BED = "Each time in bed {}."
 
