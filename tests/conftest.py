@@ -17,6 +17,9 @@ from triage.model.book import Book
 ROOT = Path(__file__).resolve().parent.parent
 # The same made-up cases on every machine and day; HYPOTHESIS_PROFILE=search looks further with cases nobody has seen.
 hypothesis.settings.register_profile("same", derandomize=True, deadline=None)
+# "few" is for mutation testing, where the laws are tried thousands of times over.
+few = {"max_examples": 25, "suppress_health_check": [hypothesis.HealthCheck.too_slow]}
+hypothesis.settings.register_profile("few", derandomize=True, deadline=None, **few)
 hypothesis.settings.register_profile("search", derandomize=False, deadline=None, max_examples=1000)
 hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
 

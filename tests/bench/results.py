@@ -52,6 +52,10 @@ def _part(part: str, mode: str, what: str) -> Callable[[Any], float]:
     return lambda found: float(found["parts"][part]["scores"][mode][what])
 
 
+def _killed(package: str) -> Callable[[Any], float | None]:
+    return lambda found: found.get(package, {}).get("share")
+
+
 SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
     "start": ("first_answer.py", [
         Figure("first answer on a pipe, times Python with rich", lambda f: f["text_ratio"], *at_most(2.0)),
@@ -109,6 +113,10 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
                lambda f: f["commands"]["water show"]["ratio"], *at_most(3)),
         Figure("case list", lambda f: f["commands"]["case list"]["ratio"], *at_most(3)),
         Figure("today", lambda f: f["commands"]["today"]["ratio"], *at_most(3)),
+    ]),
+    "mutation": ("mutation.py --last", [
+        Figure(f"share of mutants killed, {name} (last run; half an hour each)", _killed(name), *at_least(0.85))
+        for name in ("water", "ranking", "responses")
     ]),
     "killed": ("killed.py", [
         Figure("points of SIGKILL", lambda f: f["points"], *at_least(200), "{:.0f}"),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from triage.model.cause import Cause
 from triage.model.crop import Crop
-from triage.model.outcome import Exposure, Response, Suspect, Verdict
+from triage.model.outcome import Avoided, Dose, Exposure, Response, Suspect, Verdict
 from triage.model.record import Sourced
 from triage.model.rule import GRADES, Grade
 from triage.model.treatment import Against, Conflict, Treatment
@@ -42,10 +42,13 @@ def _cause(name: str, *respond: str) -> Cause:
 
 def _treatment(name: str, kind: str = "spray", works: str | None = "well", **told: Any) -> Treatment:
     against = {} if works is None else {"mites": Against(works=works, source="our-judgement")}  # type: ignore[arg-type]
-    base: dict[str, Any] = {"substances": ["stuff"] if kind in ("spray", "water") else [], "against": against}
+    base: dict[str, Any] = {
+        "substances": ["stuff"] if kind in ("spray", "water") else [], "against": against, "steps": ["do it"],
+        "sources": ["our-judgement"],
+    }  # fmt: skip
     return Treatment(
-        treatment=name, kind=kind, name=name.title(), plain="", steps=["do it"], sources=["our-judgement"],  # type: ignore[arg-type]
-        status="draft", **{**base, **told},
+        treatment=name, kind=kind, name=name.title(), plain="", status="draft",  # type: ignore[arg-type]
+        **{**base, **told},
     )  # fmt: skip
 
 
@@ -167,6 +170,44 @@ def test_people_and_the_wait_before_harvest_come_along(kit: SimpleNamespace) -> 
     )
     assert responses[0].cautions == ("label first", "goggles")
     assert responses[0].harvest_wait_days == 3
+
+
+def test_a_response_carries_its_dose_steps_grade_and_sources() -> None:
+    dose = Dose(what="powder", grams=10, low_grams=9, high_grams=11, steps=("in the sump",), days=2)
+    listed = _treatment("salt", "water", steps=["one", "two"], sources=["a-guide", "our-judgement"])
+    (found,), _ = _choose([listed], {"salt": _graded("ok", dose=dose, dosed=True)})
+    assert (found.treatment, found.name, found.grade, found.works_for) == ("salt", "Salt", "ok", ("mites",))
+    assert (found.dose, found.steps, found.sources) == (dose, ("one", "two"), ("a-guide", "our-judgement"))
+    (spray,), _ = _choose([_treatment("soap")], {"soap": _graded("keep-off-water")})
+    assert (spray.grade, spray.dose, spray.harvest_wait_days) == ("keep-off-water", None, None)
+
+
+def test_all_reasons_against_it_are_told_each_once(kit: SimpleNamespace) -> None:
+    crop = Crop(crop="basil", name="Basil", kind="herb", sensitive=["stuff"], sources=[])
+    refused = Refused(why="it holds to pH 7", pointless=True)
+    _, (avoided,) = _choose(
+        [_treatment("oil")], {"oil": _graded("never", dose=refused)}, here=Circumstances(crop=crop),
+        set_aside={"oil": ("too hot", "because of never")},
+    )  # fmt: skip
+    assert avoided.why == ("too hot", "because of never", "it holds to pH 7", "stuff burns basil.")
+    assert (avoided.name, avoided.grade) == ("Oil", "never")
+
+
+def test_a_suspect_a_third_as_likely_still_leads() -> None:
+    assert len(leading_suspects([_suspect("a", 0.75), _suspect("b", 0.25)])) == 2
+    assert len(leading_suspects([_suspect("a", 0.75), _suspect("b", 0.249)])) == 1
+
+
+def test_what_leaves_by_the_last_check_says_why() -> None:
+    (response,), _ = _choose([_treatment("soap")], {"soap": _graded("ok")})
+    kept, (moved,) = final_check([response], [], {"soap": _graded("never")})
+    assert kept == ()
+    assert (moved.treatment, moved.name, moved.grade, moved.why) == ("soap", "Soap", "never", ("because of never",))
+    _, (unknown,) = final_check([response], [], {})
+    assert (unknown.grade, unknown.why) == ("unknown", ())
+    before = [Avoided(treatment="x", name="X", grade="never", why=())]
+    assert final_check([response], before, {"soap": _graded("ok")}) == ((response,), tuple(before))
+    assert final_check([response], [], {"soap": _graded("keep-off-water", dosed=True)})[0] == ()
 
 
 def test_only_leading_suspects_are_acted_on() -> None:

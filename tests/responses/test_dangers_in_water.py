@@ -57,6 +57,14 @@ def test_of_a_dose_the_ammonia_of_one_day_counts_and_ten_times_it(kit: SimpleNam
     assert _high(measured, "ammonia-limit-share-overdosed") == pytest.approx(21 / 4)
 
 
+def test_without_litres_ph_and_oxygen_are_missing_too(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    stuff = kit.substance(traits=["raises-ph", "oxygen-eater"])
+    sprayed = _measure(stuff, kit.plan(), kit.water(None), assumed)
+    assert {"ph-shift-share-spilled", "oxygen-drawn-share-spilled", "fish-quotient-spilled"} <= sprayed.missing
+    dosed = _measure(stuff, _dose(kit), kit.water(None), assumed)
+    assert {"ph-shift-share-dosed", "ph-shift-share-overdosed", "oxygen-drawn-share-dosed"} <= dosed.missing
+
+
 def test_without_litres_the_ammonia_is_missing(kit: SimpleNamespace, assumed: Assumptions) -> None:
     sprayed = _measure(kit.substance(**UREA), kit.plan(), kit.water(None), assumed)
     assert {"ammonia-limit-share-sprayed", "ammonia-limit-share-spilled"} <= sprayed.missing

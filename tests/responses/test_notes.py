@@ -44,6 +44,14 @@ def test_the_ammonia_limit_and_several_chemistries_are_said(kit: SimpleNamespace
     assert said(kit.reading("temperature", 20)) == (limit, several)
 
 
+def test_values_of_one_water_alone_cannot_be_placed_and_need_no_note(
+    kit: SimpleNamespace, assumed: Assumptions
+) -> None:
+    rows = [kit.row(value, conditions={"hardness": 20.0}) for value in (1.0, 9.0)]
+    stuff = kit.substance(*rows, depends_on=["hardness"])
+    assert water_notes(Lookup(substance=stuff, water=kit.water(), assumed=assumed)) == ()
+
+
 def test_each_figure_is_assumed_only_for_what_needs_it(kit: SimpleNamespace, assumed: Assumptions) -> None:
     def said(water: Water, **told: Any) -> tuple[str, ...]:
         return water_notes(Lookup(substance=kit.substance(kit.row(1), **told), water=water, assumed=assumed))

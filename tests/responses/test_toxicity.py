@@ -120,6 +120,14 @@ def test_the_lowest_known_is_the_lowest_of_all_that_did_harm(kit: SimpleNamespac
     assert lowest_known(kit.substance(*rows), "crustacean") is None
 
 
+def test_what_cannot_be_compared_is_not_the_lowest(kit: SimpleNamespace) -> None:
+    rows = [kit.row(0.001, unit="%"), kit.row(0.2, hours=2.0, test="tolerated"), kit.row(5)]
+    known = lowest_known(kit.substance(*rows), "fish")
+    assert known is not None
+    assert known == (5, rows[2])
+    assert lowest_known(kit.substance(*rows[:2]), "fish") is None
+
+
 def test_the_lowest_known_of_a_product_is_not_made_milder(kit: SimpleNamespace) -> None:
     known = lowest_known(kit.substance(kit.row(0.05, basis="product"), kit.row(3)), "fish")
     assert known is not None

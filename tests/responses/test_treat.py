@@ -169,6 +169,38 @@ def test_a_hazard_that_is_not_dissolved_keeps_its_own_grade(
     assert unsaid.why == ("Nothing of it is dissolved in the water.",)
 
 
+def test_lye_is_dosed_by_what_it_does_to_ph(kit: SimpleNamespace, assumed: Assumptions, guard: Guard) -> None:
+    """Twenty-one days in water of 20 mg/L at pH 7; a bicarbonate takes ten, by its usual step."""
+    grams = Sourced(value=1.121, unit="g per mg/L per 1000 L", source="molar-mass", read="computed")
+    dose = DoseOf(quantity="alkalinity", product="powder", grams_per_unit_per_1000_l=grams, to=60.0, most_per_day=4.0)
+    here = kit.water(readings=(kit.reading("alkalinity", 20), kit.reading("ph", 7.0)))
+
+    def days(*traits: str) -> int:
+        book = {"stuff": kit.substance(traits=[*traits, "meant-for-water"])}
+        found = grade_treatment(_treatment(kind="water", dose=dose), book, here, assumed, guard).dose
+        assert isinstance(found, Dose)
+        return found.days
+
+    assert days("raises-ph", "burns-people") == 21
+    assert days("raises-ph") == 10
+
+
+def test_a_dose_of_nothing_in_the_book_is_reckoned_all_the_same(
+    kit: SimpleNamespace, assumed: Assumptions, guard: Guard
+) -> None:
+    here = kit.water(readings=(kit.reading("iron", 0.5),))
+    treated = grade_treatment(_treatment(kind="water", dose=_dose(), substances=[]), {}, here, assumed, guard)
+    assert isinstance(treated.dose, Dose)
+    assert (treated.verdicts, treated.dosed) == ((), False)
+
+
+def test_a_treatment_that_says_nothing_of_its_use_has_no_amount(kit: SimpleNamespace) -> None:
+    plan, where = plan_of(_treatment(), kit.substance(), kit.water(250), None)
+    assert (plan.way, plan.amount, plan.strength, where.volume_l) == ("sprayed", None, None, 250)
+    into_water, _ = plan_of(_treatment(kind="water"), kit.substance(traits=["meant-for-water"]), kit.water(), None)
+    assert into_water.way == "dosed"
+
+
 def test_a_part_that_is_not_in_the_book_leaves_the_others_graded(
     kit: SimpleNamespace, assumed: Assumptions, guard: Guard
 ) -> None:

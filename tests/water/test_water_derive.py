@@ -159,3 +159,35 @@ def test_the_range_holds_for_every_value_inside(data: st.DataObject, salmonids: 
         slack = 1e-9 * max(1.0, abs(exact[value.name].low))
         assert value.low - slack <= exact[value.name].low
         assert exact[value.name].high <= value.high + slack
+
+
+def test_readings_for_rules_are_the_derived_values_with_all_that_was_told(quantities: Book) -> None:
+    words = ("oxygen=6", "temperature=20", "ph=7", "stock=10", "feed=100g", "protein=32%", "kh=4dKH")
+    readings = [parse_assignment(word, quantities) for word in words]
+    told = {"altitude_m": 1500.0, "volume_l": 1000.0, "least_oxygen_mg_l": 3.0}
+    for salmonids in (False, True):
+        values = derive_values(readings, salmonids=salmonids, **told)
+        found = {reading.quantity: reading for reading in derived_readings(readings, values)}
+        assert {"oxygen-hours-left", "buffer-days", "ammonia-acute-limit"} <= found.keys()
+        for value in values:
+            if value.quantity in found:
+                one = found[value.quantity]
+                assert (one.value, one.low, one.high) == (value.value, value.low, value.high)
+                assert (one.unit, one.note, one.derived) == (value.unit, value.note, True)
+    assert found["oxygen-saturation"].value < 8.0  # 9.1 by the sea, 7.6 at 1,500 m
+    assert found["oxygen-saturation"].note == ""
+
+
+def test_pressure_falls_with_height_over_the_range_of_the_height(quantities: Book) -> None:
+    heat = parse_assignment("temperature=20", quantities)
+    height = Reading(quantity="altitude", value=500.0, low=0.0, high=1000.0)
+
+    def saturation(*readings: Reading, **told: float) -> tuple[float, float, float]:
+        (found,) = (v for v in derive_values(readings, salmonids=False, **told) if v.name == "oxygen_saturation_mg_l")
+        return found.low, found.value, found.high
+
+    sea, half, top = (saturation(heat, altitude_m=metres)[1] for metres in (0.0, 500.0, 1000.0))
+    assert saturation(heat, height) == pytest.approx((top, half, sea))
+    assert top < half < sea
+    assert saturation(heat)[1] == sea  # nothing told: the sea
+    assert saturation(heat, height, altitude_m=3000.0)[1] == pytest.approx(half)  # what was read goes first

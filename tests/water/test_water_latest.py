@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from triage.model.quantity import Bound, Reading
 from triage.water.latest import current_readings
 
@@ -52,3 +54,27 @@ def test_kit_and_bound_are_said() -> None:
 
 def test_top_up_water_is_not_the_systems() -> None:
     assert values(made(1, "2026-05-03", point="fish-tank"), made(8, "2026-05-04", point="top-up")) == [1]
+
+
+def test_what_is_left_out_does_not_hide_what_comes_after_it() -> None:
+    left_out = [made(8, point="top-up"), made(1, "2026-05-05"), made(1, "2026-01-01")]
+    assert values(*left_out, made(7, "2026-05-03")) == [7]
+
+
+def test_the_day_itself_and_the_sixtieth_count() -> None:
+    assert values(made(1, "2026-05-04")) == [1]
+    assert values(made(1, "2026-03-05")) == [1]
+    assert values(made(1, "2026-03-04")) == []
+    assert current_readings([made(1, "2026-05-04")], "2026-05-04")[0].age_days == 0
+    assert current_readings([made(1, "2026-05-01")], "2026-05-04", 2) == ()
+    assert current_readings([made(1, "2026-05-01")], "2026-05-04", stale_after_days=2)[0].stale
+
+
+def test_everything_that_weakens_a_reading_is_said_in_order() -> None:
+    old = msgspec.structs.replace(made(1, "2026-04-01", bound="<=", step=0.2), note="total, not dissolved")
+    (current,) = current_readings([old], "2026-05-04")
+    assert current.note == "total, not dissolved; 33 days old; a limit, not a number"
+    assert current.reading == old
+    coarse = msgspec.structs.replace(made(1, "2026-05-04", step=0.2), note="")
+    assert current_readings([coarse], "2026-05-04")[0].note == "only as fine as the kit"
+    assert current_readings([made(1, "2026-05-04")], "2026-05-04")[0].note == ""

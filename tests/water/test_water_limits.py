@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from triage.model.crop import Animal, AnimalLimit
-from triage.water.limits import find_bands, least
+from triage.water.limits import Bound, Row, find_bands, least
 
 Animals = Mapping[str, Animal]
 
@@ -55,3 +55,45 @@ def test_one_animal_more_never_widens_the_band(ranges: list[tuple[float, float]]
     assert before is not None
     assert after is not None
     assert after.limit >= before.limit
+
+
+def test_a_band_keeps_who_says_what_and_by_which_source() -> None:
+    trout = Animal(
+        animal="trout", name="Rainbow trout", kind="fish", species=[], groups=[], sources=[],
+        limits=[
+            AnimalLimit(quantity="ph", low=6.5, high=8.0, what="best", source="swann", read="seen", note="in ponds")
+        ],
+    )  # fmt: skip
+    carp = Animal(
+        animal="carp", name="Carp", kind="fish", species=[], groups=[], sources=[],
+        limits=[AnimalLimit(quantity="ph", low=5.0, high=9.5, what="tolerated", source="fao589", read="memory")],
+    )  # fmt: skip
+    band = find_bands([carp, trout])["ph"]
+    assert band.quantity == "ph"
+    assert band.low == band_end(6.5)
+    assert band.high == band_end(8.0)
+    assert band.rows == (
+        Row(animal="carp", name="Carp", what="tolerated", low=5.0, high=9.5, source="fao589", read="memory"),
+        Row(
+            animal="trout", name="Rainbow trout", what="best", low=6.5, high=8.0, source="swann", read="seen",
+            note="in ponds",
+        ),
+    )  # fmt: skip
+    assert not band.disagree  # what is best for one does not contradict what the other tolerates
+
+
+def band_end(value: float) -> Bound:
+    return Bound(limit=value, animal="trout", name="Rainbow trout", what="best", source="swann", read="seen")
+
+
+def test_the_least_that_all_of_them_bear() -> None:
+    kept = [animal("a", limit("tolerated", 5.5, 9)), animal("b", limit("best", 6.5, 8)), animal("c")]
+    assert least(kept, "ph") == 6.5
+    assert least(kept, "oxygen") is None
+    assert least([animal("a", limit("tolerated", None, 9))], "ph") is None
+    assert least([animal("a", limit("deadly", 4, 10))], "ph") is None
+
+
+def test_sources_of_one_kind_that_differ_are_said() -> None:
+    assert find_bands([animal("a", limit("best", 6, 8), limit("best", 6, 8.5))])["ph"].disagree
+    assert find_bands([animal("a", limit("best", 6, 8)), animal("b", limit("best", 6, 8))])["ph"].disagree is False

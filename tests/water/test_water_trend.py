@@ -6,6 +6,7 @@ import datetime
 import math
 from collections.abc import Mapping
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 from triage.model.interval import Interval
 from triage.model.quantity import Quantity, Reading
 from triage.water.readings import make_reading
-from triage.water.trend import Trend, days_until, find_trend, find_trends, mann_kendall, theil_sen
+from triage.water.trend import Trend, change_per_day, days_until, find_trend, find_trends, mann_kendall, theil_sen
 
 Book = Mapping[str, Quantity]
 
@@ -153,3 +154,75 @@ def test_a_meter_that_reads_all_day_says_as_much_as_one_reading_a_day() -> None:
     dense, plain = (find_trend(each, quantity, "2026-05-04") for each in (often, seldom))
     assert dense == plain
     assert (dense.direction, dense.readings, dense.slope) == ("rising", 60, 0.01)
+
+
+def test_days_until_needs_both_ends_a_way_and_a_drift_towards_it() -> None:
+    rising = made("rising", 0.05, 0.1)
+    assert days_until(rising, 7.0, 8.0) == Interval(10, 20)
+    assert days_until(rising, 8.0, 8.0) is None  # it is there
+    assert days_until(made("falling", -0.1, -0.05), 6.0, 6.0) is None
+    assert days_until(made("falling", -0.1, 0.0), 7.0, 6.0) == Interval(10, math.inf)
+    assert days_until(made("rising", 0.0, 0.1), 7.0, 8.0) == Interval(10, math.inf)
+    assert days_until(made("rising", -0.1, 0.0), 7.0, 8.0) is None
+    assert days_until(made("falling", 0.0, 0.1), 7.0, 6.0) is None
+    for end in ("low", "high"):
+        assert days_until(msgspec.structs.replace(rising, **{end: None}), 7.0, 8.0) is None
+
+
+def test_the_change_of_a_trend_is_its_slope_with_its_ends(quantities: Book) -> None:
+    readings = series(quantities, 6.6, 6.8, 7.0, 7.1)
+    trend = find_trend(readings, quantities["ph"], "2026-05-01")
+    assert trend.slope is not None
+    assert change_per_day(readings, quantities["ph"], "2026-05-01") == (
+        trend.slope, Interval(min(trend.low or 0, trend.slope), max(trend.high or 0, trend.slope)),
+    )  # fmt: skip
+
+
+def test_with_few_readings_the_change_lies_between_the_first_and_the_last(quantities: Book) -> None:
+    def change(*readings: Reading, **told: int) -> tuple[float, Interval] | None:
+        return change_per_day(readings, quantities["ph"], "2026-05-01", **told)
+
+    def ph(value: float, on: str, half: float = 0.0) -> Reading:
+        return Reading(quantity="ph", value=value, low=value - half, high=value + half, on=on)
+
+    early, middle, late = ph(6.5, "2026-04-01", 0.5), ph(9.0, "2026-04-03"), ph(7.5, "2026-04-11", 0.25)
+    found = change(late, early, middle)
+    assert found is not None
+    assert found[0] == pytest.approx(0.1)
+    assert (found[1].low, found[1].high) == (pytest.approx(0.025), pytest.approx(0.175))
+    assert change() is None
+    assert change(early) is None
+    assert change(early, ph(7.0, "2026-04-01")) is None  # of one moment
+    assert change(early, late, window_days=25) is None  # only the later one is recent enough
+
+
+def test_four_readings_of_one_moment_tell_no_change(quantities: Book) -> None:
+    same = [make_reading("ph", value, quantities, on="2026-04-01", time="08:00") for value in (6.5, 6.6, 6.7, 6.8)]
+    trend = find_trend(same, quantities["ph"], "2026-05-01")
+    assert (trend.direction, trend.why, trend.days) == ("cannot-tell", "all readings are of one day", 0.0)
+    assert change_per_day(same, quantities["ph"], "2026-05-01") is None
+
+
+def test_one_reading_is_said_as_one(quantities: Book) -> None:
+    why = find_trend(series(quantities, 6.6), quantities["ph"], "2026-05-01", window_days=40).why
+    assert why == "1 reading in 40 days; 4 are needed"
+    unsure = find_trend(series(quantities, 6.2, 7.4, 6.4, 7.2), quantities["ph"], "2026-05-01")
+    assert unsure.why == "the readings do not agree on a direction"
+
+
+@pytest.mark.parametrize(("hours", "kept"), [(("06", "07", "08"), 2), (("06", "07", "08", "09"), 3), (("06",), 1)])
+def test_of_a_day_the_reading_in_the_middle_by_its_value_counts(hours: tuple[str, ...], kept: int) -> None:
+    """Falling through the day, so that the middle by value is not the one by hour; of an even number the lower."""
+    quantity = Quantity(quantity="ph", name="pH", unit="", possible=[0.0, 14.0], sources=["our-judgement"])
+    days = [(datetime.date(2026, 3, 6) + datetime.timedelta(days=day)).isoformat() for day in range(60)]
+    readings = [
+        Reading(quantity="ph", value=v, low=v, high=v, on=on, time=f"{hour}:00")
+        for day, on in enumerate(days)
+        for place, hour in enumerate(hours)
+        for v in [6.0 + 0.01 * day + (1.0, 0.1, 0.5, 0.2)[place] * (day % 2)]
+    ]
+    found = find_trend([*readings, readings[-1]], quantity, "2026-05-04")
+    assert found.readings == 60
+    middle = {1: 1.0, 2: 0.5, 3: 0.2}[kept]
+    own = [Interval(v, v) for v in (6.0 + 0.01 * day + middle * (day % 2) for day in range(60))]
+    assert found.chance == pytest.approx(mann_kendall(own).chance)
