@@ -108,3 +108,14 @@ def test_names_of_languages() -> None:
     assert choose_language("de_DE", "", own) == "de"
     assert choose_language("en", "de_DE", own) == ""
     assert choose_language(None, "pt_BR:de", own) == "de"
+
+
+def test_short_answers_are_in_the_language_that_is_read(triage: Any, tmp_path: Path) -> None:
+    german = ("--home", str(tmp_path), "--language", "de")
+    said = triage(*german, "water", "add", "ph=7.2", "iron<=0.1", "--on", "2026-05-01", **NOTHING).stdout
+    assert said == "2 eingetragen für 2026-05-01\n"
+    assert "Stattdessen Nummer 3: ph=7.3." in triage(*german, "water", "correct", "1", "ph=7.3", **NOTHING).stdout
+    lines = triage(*german, "water", "history", **NOTHING).stdout.splitlines()
+    told = {line.split(maxsplit=2)[2] for line in lines}
+    assert told == {"pH 7.2, ersetzt durch Nummer 3", "Eisen höchstens 0.1 mg/L", "pH 7.3"}
+    assert triage(*german, "journal", "check", **NOTHING).stdout == "Das Tagebuch ist heil.\n"

@@ -9,6 +9,7 @@ import click
 import msgspec
 
 from ..errors import UsageError
+from ..screens import garden_words as words
 from . import common
 from .case_list import list_cases
 from .common import home_folder, home_option, json_option, open_home_journal, print_json
@@ -90,7 +91,8 @@ def did(number: int, what: tuple[str, ...], on: str | None, home: str | None, as
     if as_json:
         print_json({"format": "triage-action/1", "action": action, "case": number, "what": said})
     else:
-        click.echo(f"Recorded for case {number}: {said}")
+        common.speak_here()
+        click.echo(words.DID_KEPT.format(number=number, what=said))
 
 
 @case.command()
@@ -113,7 +115,8 @@ def close(number: int, outcome: str, note: str, home: str | None, as_json: bool)
     if as_json:
         print_json({"format": "triage-closing/1", "case": number, "outcome": clean_text(outcome)})
     else:
-        click.echo(f"Case {number} closed: {clean_text(outcome)}")
+        common.speak_here()
+        click.echo(words.CLOSED_KEPT.format(number=number, outcome=clean_text(outcome)))
 
 
 def _must_exist(folder: object) -> None:

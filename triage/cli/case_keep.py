@@ -41,9 +41,11 @@ def place(number: int, bed: str, plant: str, home: str | None, as_json: bool) ->
     if as_json:
         print_json({"format": "triage-case-place/1", "case": number, "place": said})
     else:
-        from ..screens.wording import IN_BED
+        from ..screens import wording
 
-        where = ", ".join(part for part in (said.plant, IN_BED.format(said.bed) if said.bed else "") if part)
+        common.speak_here()
+        where = ", ".join(part for part in (said.plant, wording.IN_BED.format(said.bed) if said.bed else "") if part)
+        common.speak_here()
         click.echo(words.PLACED.format(number=number, where=where))
 
 
@@ -82,6 +84,7 @@ def photo(number: int, files: tuple[Path, ...], on: str | None, note: str, home:
 def _say_photos(number: int, photos: list[KeptPhoto], *, new: bool) -> None:
     from ..screens.cases import say_photo
 
+    common.speak_here()
     if not photos:
         click.echo(words.NO_PHOTOS.format(number))
     for each in photos:
@@ -165,7 +168,9 @@ def correct(
             new = journal.correct_action(action, said, day, old.note, why=clean_text(why))
     if as_json:
         print_json({"format": "triage-correction/1", "case": number, "action": action, "by": new})
-    elif withdraw:
+        return
+    common.speak_here()
+    if withdraw:
         click.echo(words.WITHDRAWN.format(old=action))
     else:
         click.echo(words.CORRECTED.format(old=action, what=said, on=day))

@@ -102,7 +102,7 @@ def spoken_language() -> str:
     return str(context.find_root().obj.get("language", ""))
 
 
-def _speak() -> None:
+def speak_here() -> None:
     """Let the screens speak that language; they do so in English from the start."""
     if spoken_language():
         open_own_book(home_folder(click.get_current_context().params.get("home")))
@@ -131,7 +131,7 @@ def in_english(home: Path) -> Iterator[Book]:
     try:
         yield open_book_in(home, "")
     finally:
-        _speak()
+        speak_here()
 
 
 def retold(home: Path, report: str) -> str:
@@ -189,7 +189,7 @@ def console() -> Console:
     """The console for answers (standard output)."""
     from ..screens.style import build_console
 
-    _speak()
+    speak_here()
     return build_console(spoken=is_plain())
 
 
@@ -197,7 +197,7 @@ def page() -> Page:
     """The page for answers that nobody is asked on: standard output, without rich where nobody sees colours."""
     from ..screens.page import open_page
 
-    _speak()
+    speak_here()
     return open_page(spoken=is_plain())
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from ..errors import UsageError
+from ..screens import garden_words as words
 from . import common
 from .common import home_folder, home_option, json_option, open_home_journal, print_json
 from .files import new_file, text_lines
@@ -50,7 +51,8 @@ def backup(target: Path, home: str | None, as_json: bool) -> None:
     if as_json:
         print_json({"format": "triage-journal-backup/1", "file": str(target)})
     else:
-        click.echo(f"Copied to {target}")
+        common.speak_here()
+        click.echo(words.COPIED.format(target))
 
 
 @journal.command()
@@ -75,7 +77,8 @@ def export(target: Path | None, replace: bool, home: str | None, as_json: bool) 
     if as_json:
         print_json({"format": "triage-journal-export/1", "file": str(target), "entries": entries})
     else:
-        click.echo(f"{entries} entries written to {target}")
+        common.speak_here()
+        click.echo(words.EXPORTED.format(entries=entries, file=target))
 
 
 @journal.command("import")
@@ -93,7 +96,8 @@ def import_(source: Path, home: str | None, as_json: bool) -> None:
     if as_json:
         print_json({"format": "triage-journal-import/1", "file": str(source), "entries": entries})
     else:
-        click.echo(f"{entries} entries read from {source}")
+        common.speak_here()
+        click.echo(words.IMPORTED.format(entries=entries, file=source))
 
 
 @journal.command()
@@ -111,7 +115,8 @@ def check(home: str | None, as_json: bool) -> None:
     if as_json:
         print_json({"format": "triage-journal-check/1", "file": str(folder / JOURNAL_FILE), "damage": damage})
     elif not damage:
-        click.echo("The journal is whole." if common.has_journal(folder) else f"Nothing is kept in {folder} yet.")
+        common.speak_here()
+        click.echo(words.WHOLE if common.has_journal(folder) else words.NOTHING_KEPT.format(folder))
     for line in [] if as_json else damage:
         click.echo(line)
     if damage:

@@ -54,7 +54,9 @@ def add(
         print_json({"format": "triage-readings/1", "added": added, "readings": parsed})
         return
     again = len(parsed) - added
-    click.echo(f"{added} recorded for {day}" + (f"; {again} known already" if again else ""))
+    from ..screens import water_words as words
+
+    click.echo(words.RECORDED_ON.format(number=added, day=day) + (words.KNOWN_ALREADY.format(again) if again else ""))
     for reading in parsed:
         if reading.note:
             click.echo(f"{book.quantities[reading.quantity].name}: {reading.note}")

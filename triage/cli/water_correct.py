@@ -6,13 +6,13 @@ import click
 
 from ..errors import UsageError
 from ..intake import clean_text
+from ..screens import garden_words, water_words
 from . import common
 from .common import home_option, json_option, open_home_journal, open_own_book, print_json
 from .journal import existing_home
 
 #: So many are shown where not more are asked for.
 _SHOWN = 20
-_FATES = {"": "", "replaced": "; replaced by number {by}", "withdrawn": "; taken back"}
 
 
 @click.command()
@@ -35,12 +35,13 @@ def history(quantity: str | None, last: int, home: str | None, as_json: bool) ->
     if as_json:
         print_json({"format": "triage-readings-history/1", "readings": found})
         return
+    from ..screens.numbers import say_measured
+
     for each in found:
-        fate = _FATES[each.fate].format(by=each.replaced_by) + (f" ({each.why})" if each.why else "")
+        fate = garden_words.FATES[each.fate].format(by=each.replaced_by) + (f" ({each.why})" if each.why else "")
         reading = each.reading
-        bound = "" if reading.bound == "=" else f"{reading.bound} "
         name = book.quantities[reading.quantity].name if reading.quantity in book.quantities else reading.quantity
-        click.echo(f"{each.id:>6}  {reading.on}  {name} {bound}{reading.value:g} {reading.unit}".rstrip() + fate)
+        click.echo(f"{each.id:>6}  {reading.on}  {name} {say_measured(reading)}" + fate)
 
 
 @click.command()
@@ -79,5 +80,6 @@ def correct(
     if as_json:
         print_json({"format": "triage-correction/1", "reading": number, "by": new})
     else:
-        kept = "" if new is None else f" Instead number {new}: {reading}."
-        click.echo(f"Number {number} no longer counts; it stands in the history.{kept}")
+        common.speak_here()
+        text = garden_words.WITHDRAWN if new is None else water_words.READING_CORRECTED
+        click.echo(text.format(old=number, new=new, what=reading))

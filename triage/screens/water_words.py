@@ -49,6 +49,8 @@ CHART_KEY = (
 # -- tables
 
 RECORDED = "{} recorded"
+RECORDED_ON = "{number} recorded for {day}"
+READING_CORRECTED = "Number {old} no longer counts; it stands in the history. Instead number {new}: {what}."
 KNOWN_ALREADY = "; {} known already"
 NOT_READ = "Columns not read: {}"
 REFUSED = "Rows refused: {}. Nothing of such a row is recorded."
