@@ -52,6 +52,8 @@ PACKAGES: dict[str, tuple[list[str], list[str]]] = {
         [
             *(f"tests/water/test_water_{name}.py" for name in ("dose", "meaning", "rules", "screens", "show", "why")),
             "tests/water/test_water_import.py::test_through_the_command",
+            "tests/water/test_water_balance.py::test_rules",
+            "tests/outside/test_water_feed_and_acid.py::test_salt_and_each_crop",
         ],
     ),
     "ranking": (["tests/ranking"], []),
