@@ -12,7 +12,7 @@ FORMAT = "triage-case/1"
 
 
 class Part(msgspec.Struct, frozen=True, kw_only=True):
-    """Base of the report's parts; keys are written as they are named."""
+    """Base of the parts of reports; keys are written as they are named."""
 
 
 class BookMark(Part, frozen=True, kw_only=True):

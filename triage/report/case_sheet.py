@@ -9,14 +9,10 @@ import msgspec
 
 from ..model.outcome import Avoided, Dose
 from ..model.rule import Grade
-from .case_report import BookMark
+from .case_report import BookMark, Part
 from .own_words import Own
 
 FORMAT = "triage-case-sheet/1"
-
-
-class Part(msgspec.Struct, frozen=True, kw_only=True):
-    """Base of the sheet's parts; keys are written as they are named."""
 
 
 class HereLine(Part, frozen=True, kw_only=True):

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-import msgspec
+from .case_report import Part
 
 FORMAT = "triage-garden/1"
 #: same: the bed itself; beside: named as next to it; apart: elsewhere in this garden; "": nobody named beds.
 Near = Literal["same", "beside", "apart", ""]
-
-
-class Part(msgspec.Struct, frozen=True, kw_only=True):
-    """Base of the report's parts."""
 
 
 class AtRisk(Part, frozen=True, kw_only=True):

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import msgspec
-
 from ..model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from ..model.rule import Grade
+from .case_report import Part
 
 FORMAT = "triage-spray/1"
 COMPARE_FORMAT = "triage-spray-compare/1"
 SHELF_FORMAT = "triage-spray-shelf/1"
-
-
-class Part(msgspec.Struct, frozen=True, kw_only=True):
-    """Base of the report's parts."""
 
 
 class Harms(Part, frozen=True, kw_only=True):

@@ -9,9 +9,9 @@ import msgspec
 from ..model.advice import Moment
 from ..report.spray_report import Spill, WaterChange
 from ..responses.advise import Occasion, choose_advice
-from ..responses.exposure import reckon_exposure
+from ..responses.exposure import Reckoned, reckon_exposure
 from ..responses.measures import measure
-from ..responses.setting import Water
+from ..responses.setting import Plan, Water
 from ..responses.spill import Aim, SpillMath, days_until, reckon_changes
 from ..responses.toxicity import Lookup
 from . import words
@@ -26,7 +26,7 @@ def tell_spill(judge: Judge, judged: Sequence[Judged], water: Water, occasion: O
     found = [(one, math) for one in judged if (math := _math(judge, one, water)) is not None]
     worst = max(found, key=lambda pair: pair[1].rest.factor, default=None)
     lead = worst[0] if worst else (judged[0] if judged else None)
-    level = _level(lead, water, judge) if lead else None
+    level = _once(judge, lead, water)[1].single_mg_l if lead else None
     changes = _changes(worst[1], level) if worst else ()
 
     def lines(moment: Moment) -> tuple[str, ...]:
@@ -44,16 +44,15 @@ def _event(judged: Judged) -> str:
 
 
 def _math(judge: Judge, judged: Judged, water: Water) -> SpillMath | None:
-    plan = msgspec.structs.replace(judged.planned.plan, times=1)
-    lookup = Lookup(substance=judged.substance, water=water, assumed=judge.assumed)
-    reckoned = reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed)
-    measured = measure(lookup, plan, reckoned)
+    plan, reckoned = _once(judge, judged, water)
+    measured = measure(Lookup(substance=judged.substance, water=water, assumed=judge.assumed), plan, reckoned)
     return reckon_changes(measured.exposures, _event(judged), water.volume_l, judge.assumed)
 
 
-def _level(judged: Judged, water: Water, judge: Judge) -> float | None:
+def _once(judge: Judge, judged: Judged, water: Water) -> tuple[Plan, Reckoned]:
+    """One filling of it, and the level it gives."""
     plan = msgspec.structs.replace(judged.planned.plan, times=1)
-    return reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed).single_mg_l
+    return plan, reckon_exposure(judged.substance, plan, water.volume_l, judge.assumed)
 
 
 def _changes(math: SpillMath, level: float | None) -> tuple[WaterChange, ...]:
