@@ -29,8 +29,16 @@ Vignette = dict[str, Any]
 def load_cases(part: str = "") -> list[Vignette]:
     """Cases whose text was read, of one part or of both, each with its coded findings under ``coded``."""
     coded = {case["id"]: case for case in _strictly("coded.yaml")}
-    seen = [case for case in _strictly("vignettes.yaml") if case["verified"] == "seen" and part in ("", case["part"])]
-    return [case | {"coded": coded[case["id"]]} for case in seen]
+    return [case | {"coded": coded[case["id"]]} for case in _read("vignettes.yaml", part)]
+
+
+def load_fresh(part: str = "") -> list[Vignette]:
+    """The cases that were read later, of one part or of both; nobody ticked their findings."""
+    return _read("fresh.yaml", part)
+
+
+def _read(name: str, part: str) -> list[Vignette]:
+    return [case for case in _strictly(name) if case["verified"] == "seen" and part in ("", case["part"])]
 
 
 def _strictly(name: str) -> list[Vignette]:
@@ -72,7 +80,8 @@ def words_of(vignette: Vignette) -> tuple[str, ...]:
 
 def crop_of(vignette: Vignette, book: Book) -> str:
     """Id of the crop, empty where the source names none or one that the book does not grow."""
-    return find_named(vignette["crop"], book.crops) or "" if vignette["crop"] else ""
+    named = vignette.get("crop", "")
+    return find_named(named, book.crops) or "" if named else ""
 
 
 def readings_of(vignette: Vignette, book: Book) -> tuple[Reading, ...]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import doctest
 import functools
+import gc
 import importlib
 import json
 import os
@@ -63,8 +64,13 @@ def seconds() -> dict[str, float]:
     return json.loads(stats.read_text(encoding="utf-8"))["duration_by_test"] if stats.exists() else {}
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    items.sort(key=lambda item: seconds().get(item.nodeid, 0.0))
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """The quick ones first. Pytest does not find every name with an escaped letter again: those are left out."""
+    escaped = [item for item in items if "\\" in item.nodeid]
+    if escaped:
+        config.hook.pytest_deselected(items=escaped)
+    items[:] = sorted((item for item in items if item not in escaped), key=lambda item: seconds().get(item.nodeid, 0.0))
+    gc.freeze()  # what is there before the fork need not be looked through by each worker
 
 
 if os.environ.get("MUTATED", "water") != "water":  # reading the book runs nothing of the packages changed here

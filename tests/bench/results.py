@@ -103,6 +103,12 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("the same: among the first three", _part("check", "words", "top-3"), *at_least(0.90)),
         Figure("the same: expected calibration error", _part("check", "words", "ece"), *at_most(0.08), "{:.3f}"),
     ]),
+    "fresh": ("fresh.py --part check", [
+        Figure("fresh cases of other publishers, words only: first is right", lambda f: f["check"]["scores"]["top-1"],
+               *at_least(0.70)),
+        Figure("the same: among the first three", lambda f: f["check"]["scores"]["top-3"], *at_least(0.90)),
+        Figure("the same: expected calibration error", lambda f: f["check"]["scores"]["ece"], *at_most(0.08), "{:.3f}"),
+    ]),
     "fuzz": ("fuzz.py", [
         Figure("wrong inputs", lambda f: f["inputs"], *at_least(100_000), "{:,.0f}"),
         Figure("of them with anything but a clear line", lambda f: f["broken"], *at_most(0), "{:.0f}"),

@@ -1,0 +1,44 @@
+"""The cases that were read later fit the book, its sources, and the two parts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from triage.book.strict_yaml import parse_yaml
+from triage.model.book import Book
+
+SHARED = Path(__file__).resolve().parents[2] / "shared"
+
+
+def strictly(path: str) -> list[dict[str, Any]]:
+    document = parse_yaml((SHARED / path).read_text(encoding="utf-8"), path)
+    assert document.faults == []
+    assert isinstance(document.data, list)
+    return document.data
+
+
+@pytest.fixture(scope="module")
+def fresh() -> list[dict[str, Any]]:
+    return strictly("signs/fresh.yaml")
+
+
+def test_every_case_is_told_once_and_its_causes_and_crop_are_known(fresh: list[dict[str, Any]], book: Book) -> None:
+    assert len({case["id"] for case in fresh}) == len(fresh)
+    assert [case["id"] for case in fresh if not case["facts"]] == []
+    named = {cause for case in fresh for cause in (case["expected"], *case["acceptable"])}
+    assert named - book.causes.keys() == set()
+    assert {case["crop"] for case in fresh if "crop" in case} - book.crops.keys() == set()
+
+
+def test_a_publisher_is_in_one_part_and_was_not_used_before(fresh: list[dict[str, Any]]) -> None:
+    parts = {part: {case["publisher"] for case in fresh if case["part"] == part} for part in ("tune", "check")}
+    assert parts["tune"] & parts["check"] == set()
+    assert {case["publisher"] for case in strictly("signs/vignettes.yaml")} & (parts["tune"] | parts["check"]) == set()
+
+
+def test_every_source_is_named(fresh: list[dict[str, Any]]) -> None:
+    known = {source["source"] for source in strictly("sources.yaml")}
+    assert {case["source"] for case in fresh} - known == set()
