@@ -49,3 +49,17 @@ def test_why_it_moves_names_the_suspects_before_the_sums(triage: Any) -> None:
     assert said.startswith("pH is rising.")
     assert said.index("What may do it") < said.index("The one check") < said.index("The balance of one day")
     assert "; A " not in said
+
+
+def test_the_history_of_readings_keeps_within_the_window(triage: Any) -> None:
+    triage("water", "add", "kh=4dKH", "--on", "2026-05-01")
+    triage("water", "correct", "1", "kh=5dKH", "--why", "the bottle was shaken and the drops counted again in daylight")
+    done = triage("water", "history", columns=60)
+    assert max(map(len, done.stdout.splitlines())) <= 60
+    assert "replaced by number 2 (the bottle was shaken" in words(done)
+
+
+def test_the_history_goes_by_any_name_of_a_quantity(triage: Any) -> None:
+    triage("water", "add", "kh=4dKH", "ammonia=0.5mg/L", "ph=7")
+    assert "Alkalinity" in words(triage("water", "history", "kh"))
+    assert "Total ammonia" in words(triage("water", "history", "ammonia"))

@@ -29,19 +29,22 @@ def history(quantity: str | None, last: int, home: str | None, as_json: bool) ->
 
     folder = existing_home(home)
     book = open_own_book(folder)
-    only = find_quantity(quantity, book.quantities).quantity if quantity else ""
+    asked = find_quantity(quantity, book.quantities) if quantity else None
+    only = (asked.same_as or asked.quantity) if asked else ""
     with open_home_journal(folder, read_only=True) as journal:
         found = [each for each in journal.reading_history() if only in ("", each.reading.quantity)][-last:]
     if as_json:
         print_json({"format": "triage-readings-history/1", "readings": found})
         return
     from ..screens.numbers import say_measured
+    from ..screens.style import line
 
+    out = common.page()
     for each in found:
         fate = garden_words.FATES[each.fate].format(by=each.replaced_by) + (f" ({each.why})" if each.why else "")
         reading = each.reading
         name = book.quantities[reading.quantity].name if reading.quantity in book.quantities else reading.quantity
-        click.echo(f"{each.id:>6}  {reading.on}  {name} {say_measured(reading)}" + fate)
+        line(out, f"{reading.on}  {name} {say_measured(reading)}{fate}", indent=0, bullet=f"{each.id:>6} ")
 
 
 @click.command()
