@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import doctest
 import functools
+import gc
 import importlib
 import json
 import os
@@ -69,6 +70,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if escaped:
         config.hook.pytest_deselected(items=escaped)
     items[:] = sorted((item for item in items if item not in escaped), key=lambda item: seconds().get(item.nodeid, 0.0))
+    gc.freeze()  # what is there before the fork need not be looked through by each worker
 
 
 if os.environ.get("MUTATED", "water") != "water":  # reading the book runs nothing of the packages changed here
