@@ -28,17 +28,18 @@ Vignette = dict[str, Any]
 
 def load_cases(part: str = "") -> list[Vignette]:
     """Cases whose text was read, of one part or of both, each with its coded findings under ``coded``."""
-    coded = {case["id"]: case for case in _strictly("coded.yaml")}
-    return [case | {"coded": coded[case["id"]]} for case in _read("vignettes.yaml", part)]
+    return _read("vignettes.yaml", "coded.yaml", part)
 
 
 def load_fresh(part: str = "") -> list[Vignette]:
-    """The cases that were read later, of one part or of both; nobody ticked their findings."""
-    return _read("fresh.yaml", part)
+    """The same of the cases that were read later."""
+    return _read("fresh.yaml", "fresh_coded.yaml", part)
 
 
-def _read(name: str, part: str) -> list[Vignette]:
-    return [case for case in _strictly(name) if case["verified"] == "seen" and part in ("", case["part"])]
+def _read(name: str, ticked: str, part: str) -> list[Vignette]:
+    coded = {case["id"]: case for case in _strictly(ticked)}
+    seen = [case for case in _strictly(name) if case["verified"] == "seen" and part in ("", case["part"])]
+    return [case | {"coded": coded[case["id"]]} for case in seen]
 
 
 def _strictly(name: str) -> list[Vignette]:

@@ -1,9 +1,9 @@
-"""How right the ranking is on published cases that were read after the book had been written, in words alone.
+"""How right the ranking is on published cases that were read after the book had been written.
 
 Run: python tests/bench/fresh.py [--part tune|check] [--json]
 
-The cases are shared/signs/fresh.yaml; those of the part ``check`` come from publishers nobody tuned anything on. Nobody
-has ticked their findings, so that only their words are measured.
+The cases are shared/signs/fresh.yaml, in words and with the findings ticked; those of the part ``check`` come from
+publishers nobody tuned anything on.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import json
 import sys
 from typing import Any
 
-from accuracy_cases import PARTS, load_fresh
+from accuracy_cases import MODES, PARTS, load_fresh
 from accuracy_scores import in_bins, summarise
 from accuracy_tables import COLUMNS, table
 from accuracy_variants import rank_case
@@ -23,10 +23,10 @@ from triage.reasoning import Engines
 
 
 def measure(part: str) -> dict[str, Any]:
-    """Scores and calibration of one part."""
+    """Scores and calibration of one part, by mode."""
     engines = Engines(load_book())
-    rows = [rank_case(case, engines, "words") for case in load_fresh(part)]
-    return {"scores": summarise(rows), "bins": in_bins(rows)}
+    rows = {mode: [rank_case(case, engines, mode) for case in load_fresh(part)] for mode in MODES}
+    return {mode: {"scores": summarise(each), "bins": in_bins(each)} for mode, each in rows.items()}
 
 
 def main() -> int:
@@ -39,7 +39,8 @@ def main() -> int:
     if options.json:
         print(json.dumps(found))
     else:
-        print("\n".join(table("fresh cases, words", {part: each["scores"] for part, each in found.items()}, COLUMNS)))
+        scores = {f"{part}, {mode}": each["scores"] for part in found for mode, each in found[part].items()}
+        print("\n".join(table("fresh cases", scores, COLUMNS)))
     return 0
 
 

@@ -315,8 +315,7 @@ def main() -> int:
     for package in [] if options.last else wanted:
         measure(package, options.keep, options.children)
     every = [json.loads(path.read_text(encoding="utf-8")) for path in sorted(KEPT.glob("*.json"))]
-    if not options.last:
-        (BENCH / "SURVIVORS.md").write_text(survivors_text(every), encoding="utf-8")
+    (BENCH / "SURVIVORS.md").write_text(survivors_text(every), encoding="utf-8")
     found = [one for one in every if one["package"] in wanted]
     if options.json:
         print(json.dumps({one["package"]: {k: v for k, v in one.items() if k != "survivors"} for one in found}))

@@ -39,6 +39,15 @@ def test_a_publisher_is_in_one_part_and_was_not_used_before(fresh: list[dict[str
     assert {case["publisher"] for case in strictly("signs/vignettes.yaml")} & (parts["tune"] | parts["check"]) == set()
 
 
+def test_each_is_ticked_once_with_findings_of_the_book(fresh: list[dict[str, Any]], book: Book) -> None:
+    coded = strictly("signs/fresh_coded.yaml")
+    assert [case["id"] for case in coded] == [case["id"] for case in fresh]
+    for case in coded:
+        ticked = [*case["seen"], *case["absent"], *case["unsure"]]
+        assert [finding for finding in ticked if finding not in book.findings] == [], case["id"]
+        assert len(set(ticked)) == len(ticked), case["id"]
+
+
 def test_every_source_is_named(fresh: list[dict[str, Any]]) -> None:
     known = {source["source"] for source in strictly("sources.yaml")}
     assert {case["source"] for case in fresh} - known == set()

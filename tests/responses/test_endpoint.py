@@ -68,6 +68,7 @@ def test_what_is_counted_as_itself_needs_no_conversion(kit: SimpleNamespace) -> 
     assert value_mg_l(element, kit.substance(element, kit.row(1), element_share=share)) == 32
     product = kit.row(8, basis="product")
     assert value_mg_l(product, kit.substance(product)) == 8  # all its values are for the product
+    assert value_mg_l(kit.row(8), kit.substance(product)) == 8
     assert value_mg_l(kit.row(8, basis="product", unit="%"), kit.substance(as_sold=sold)) is None
 
 

@@ -182,6 +182,12 @@ def test_of_somebody_elses_spray_only_what_comes_over_can_be_spilled(
     assert found.share_reaching_water == share
 
 
+def test_of_a_dose_all_can_be_spilled_whatever_covers_the_water(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    plan = Plan(amount=kit.plan(None, "10 g").amount, way="dosed", cover="neighbour")
+    found = reckon_exposure(kit.substance(), plan, 1000, assumed).exposure
+    assert found.as_sprayed_mg_l == found.spilled_mg_l == pytest.approx(10)
+
+
 def test_a_system_without_water_is_not_reckoned(kit: SimpleNamespace, assumed: Assumptions) -> None:
     found = reckon_exposure(kit.substance(), kit.plan(), 0.0, assumed)
     assert found.exposure.as_sprayed_mg_l is found.exposure.spilled_mg_l is found.single_mg_l is None

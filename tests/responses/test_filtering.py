@@ -31,6 +31,8 @@ def test_only_harm_at_a_level_gives_a_level(kit: SimpleNamespace) -> None:
 def test_a_level_in_other_units_and_one_that_is_none(kit: SimpleNamespace) -> None:
     assert filter_level_mg_l(kit.substance(filter=[_effect("slowed", 2, unit="g/L")])) == 2000
     assert filter_level_mg_l(kit.substance(filter=[_effect("slowed", 2, unit="%")])) is None
+    oil = Sourced(value=0.9, unit="g/mL", source="our-judgement")
+    assert filter_level_mg_l(kit.substance(filter=[_effect("slowed", 2, unit="mL/L")], density=oil)) == 1800
     mixed = [_effect("slowed", 2, unit="%"), _effect("slowed", 7)]
     assert filter_level_mg_l(kit.substance(filter=mixed)) == 7
 

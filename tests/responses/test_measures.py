@@ -148,6 +148,7 @@ def test_the_rules_are_told_the_water_and_the_state_of_knowledge(kit: SimpleName
     plan = kit.plan(cover="covered")
     facts = as_facts(lookup, plan, measure(lookup, plan, reckon_exposure(stuff, plan, 1000, assumed)))
     assert facts.traits == {"film"}
+    assert facts.animals == (kit.tilapia,)
     assert facts.system == {
         "cover": "covered", "way": "sprayed", "filter-data": "none", "fish-data": "recalled", "animals": "told",
         "volume": "told",

@@ -37,7 +37,7 @@ TREATMENTS = (
     _treatment("soap-wash", "Evening wash", "fatty-salts", "gone"),
 )
 GROUP = SubstanceGroup(
-    group="vegetable-oils", name="Vegetable oils", also=["cooking oil"], members=["rape-oil", "neem-oil"], sources=[]
+    group="kitchen-oils", name="Vegetable oils", also=["cooking oil"], members=["rape-oil", "neem-oil"], sources=[]
 )
 
 
@@ -66,9 +66,9 @@ def test_one_name_of_two_substances_means_either(names: Names) -> None:
     assert names.read("Plant oils") == (Named(words="Plant oils", ids=("rape-oil", "neem-oil")),)
 
 
-@pytest.mark.parametrize("words", ["vegetable-oils", "Vegetable oil", "cooking oil", "Cooking oil spray"])
+@pytest.mark.parametrize("words", ["kitchen-oils", "Vegetable oil", "cooking oil", "Cooking oil spray"])
 def test_a_group_by_any_of_its_names(names: Names, words: str) -> None:
-    assert names.read(words) == (Named(words=words, ids=("rape-oil", "neem-oil"), group="vegetable-oils"),)
+    assert names.read(words) == (Named(words=words, ids=("rape-oil", "neem-oil"), group="kitchen-oils"),)
 
 
 @pytest.mark.parametrize(

@@ -41,6 +41,7 @@ def small(loaded: Loaded, kit: SimpleNamespace) -> Book:
     }
     treatments = (
         _treatment("rinse", "by-hand"), _treatment("hunters", "biological", climate={"temperature": [15, 30]}),
+        msgspec.structs.replace(_treatment("shade", "housekeeping"), against={}),
         _treatment("soap-spray", "spray", "soap"), _treatment("oil-spray", "spray", "oil"),
     )  # fmt: skip
     cause = Cause(
@@ -75,6 +76,12 @@ def test_what_a_rule_offers_comes_along_with_all_its_reasons(respond: Any) -> No
     assert responses["rinse"].why == ("It is early.", "The leaves are hard.", "Works well against mites.")
     assert responses["hunters"].why == ("It is warm.", "Works well against mites.")
     assert responses["soap-spray"].why == ("Works well against mites.",)
+
+
+def test_what_only_a_rule_names_is_graded_and_offered_like_the_rest(respond: Any) -> None:
+    responses, avoided = respond(offered=[("shade", "It is hot.")])
+    assert (responses["shade"].grade, responses["shade"].why) == ("ok", ("It is hot.",))
+    assert avoided == {}
 
 
 def test_what_a_rule_sets_aside_is_left_alone_with_all_its_reasons(respond: Any) -> None:

@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from triage.model.crop import Animal
+from triage.model.record import Sourced
+from triage.model.substance import Spares
 from triage.responses.setting import Assumptions, Water
 from triage.responses.toxicity import CHRONIC, Lookup, choose_value, data_on, lowest_known, step_to
 
@@ -85,6 +87,55 @@ def test_what_is_known_is_told_apart(kit: SimpleNamespace, assumed: Assumptions)
     assert data() == "none"
     assert data(no_data="nobody tested milk") == "explained"
     assert data(kit.row(1, group="alga"), no_data="only algae") == "none"
+
+
+def test_a_text_that_says_it_is_borne_and_what_harms_as_ammonia(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    def data(kind: Any = "fish", *rows: Any, **others: Any) -> str:
+        return data_on(_lookup(kit.substance(*rows, **others), kit.water(), assumed), kind)
+
+    def borne(read: Any = "seen") -> list[Spares]:
+        return [Spares(group="fish", says="harmless to fish", source="a-label", read=read)]
+
+    assert data(spares=borne()) == "spared"
+    assert data("crustacean", spares=borne()) == "none"
+    assert data("fish", spares=borne("memory")) == "none"
+    assert data("fish", kit.row(1, read="memory"), spares=borne()) == "spared"
+    assert data("fish", kit.row(1), spares=borne()) == "read"
+    share = Sourced(value=0.2, unit="g per g", source="molar-mass")
+    urea = {"traits": ["ammonia-releasing"], "element_share": share}
+    assert data(no_data="it harms as ammonia", **urea) == "by-ammonia"
+    assert data(**urea) == "none"
+    assert data(no_data="nobody tested it", traits=["ammonia-releasing"]) == "explained"
+
+
+def test_levels_that_did_no_harm_are_left_out_where_only_harm_counts(
+    kit: SimpleNamespace, assumed: Assumptions
+) -> None:
+    rows = [kit.row(3, test="tolerated"), kit.row(5, bound=">"), kit.row(0.5, test="NOEC")]
+    lookup = _lookup(kit.substance(*rows), kit.water(), assumed)
+    assert choose_value(lookup, "fish", floors=False) is None
+    assert choose_value(lookup, "fish") is not None
+    harmful = _lookup(kit.substance(*rows, kit.row(40)), kit.water(), assumed)
+    found = choose_value(harmful, "fish", margins=False, floors=False)
+    assert found is not None
+    assert (found.effective_mg_l, found.floor) == (40, False)
+
+
+def test_of_two_levels_borne_by_one_animal_the_higher_counts(kit: SimpleNamespace, assumed: Assumptions) -> None:
+    rows = kit.row(10, TROUT, test="tolerated"), kit.row(1000, TROUT, test="tolerated")
+    found = choose_value(_lookup(kit.substance(*rows), kit.water(), assumed), "fish")
+    assert found is not None
+    assert found.published_mg_l == 1000
+
+
+def test_only_the_nearest_group_makes_relatives(kit: SimpleNamespace) -> None:
+    def fish(name: str, species: str, *groups: str) -> Animal:
+        return Animal(animal=name, name=name, kind="fish", species=[species], groups=list(groups), sources=[])
+
+    kept = fish("one", "Aus bus", "cichlid", "perch-like")
+    assert step_to("Cus dus", kept, [fish("two", "Cus dus", "cichlid")]) == "group"
+    assert step_to("Cus dus", kept, [fish("two", "Cus dus", "perch-like", "cichlid")]) == "any"
+    assert step_to("Cus dus", kept, [fish("two", "Cus dus", "perch-like")]) == "any"
 
 
 def test_what_was_borne_counts_only_where_no_harm_is_known(kit: SimpleNamespace, assumed: Assumptions) -> None:

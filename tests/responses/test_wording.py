@@ -13,6 +13,7 @@ from triage.model.outcome import Exposure, Firing, HarmVerdict, Verdict
 from triage.model.record import Sourced
 from triage.model.rule import Grade
 from triage.model.treatment import Against, Conflict, Treatment
+from triage.responses import words
 from triage.responses.dose import Refused
 from triage.responses.fit import Circumstances
 from triage.responses.treat import Treated
@@ -41,7 +42,7 @@ def _cause(name: str, spreads: Spread | None = None) -> Cause:
 
 
 def _why(treatment: Treatment, *helps: str, **told: Any) -> tuple[str, ...]:
-    causes = told.get("causes", {"mites": _cause("Mites"), "rust": _cause("Rust")})
+    causes = told.get("causes", {"mites": _cause("Spider mites"), "rust": _cause("Rust")})
     return why_of(
         treatment, helps, causes, told.get("treated", Treated()), told.get("here", HERE), told.get("offered", ())
     )
@@ -58,10 +59,17 @@ def test_how_well_it_works_and_how_that_is_known() -> None:
     }  # fmt: skip
     assert _why(_treatment(against=against), "unsaid", "mites", "rust", "gone", offered=["It is hot."]) == (
         "It is hot.",
-        "Works partly against mites (not the eggs), recalled.",
+        "Works partly against spider mites (not the eggs), recalled.",
         "Works little against rust.",
         "Works well against gone.",
     )
+
+
+def test_a_language_may_keep_the_capital_of_a_name(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert words.inside("Rust") == "rust"
+    monkeypatch.setattr(words, "LOWER_FIRST", "")
+    assert words.inside("Rost") == "Rost"
+    assert words.inside("") == ""
 
 
 def test_hands_make_haste_where_it_spreads_fast() -> None:
