@@ -60,7 +60,7 @@ def parse_assignment(
     match = re.match(_ASSIGNMENT, text)
     if match is None:
         raise UsageError(f"'{text}' is not a reading (write name=value, for example ph=7.2 or tan<=0.25)")
-    value = re.sub(_SIGN, "", match["rest"], count=1)
+    value = re.sub(_SIGN, "", match["rest"])
     said, name = _split_point(match["name"], quantities)
     return make_reading(name, value, quantities, on=on, kit=kit, time=time, point=said or point)
 

@@ -169,7 +169,7 @@ def days_until(trend: Trend, value: float, limit: float) -> Interval | None:
     if trend.direction not in ("rising", "falling") or trend.low is None or trend.high is None:
         return None
     way = limit - value
-    if way == 0 or (way > 0) != (trend.direction == "rising"):
+    if (way > 0) != (trend.direction == "rising"):
         return None
     fastest, slowest = (trend.high, trend.low) if way > 0 else (trend.low, trend.high)
     if fastest * way <= 0:
