@@ -7,8 +7,8 @@ Run: python tests/bench/mutation.py [water] [ranking] [responses] [--keep DIR] [
 and runs the tests that reach the function; a mutant that no test notices survives. Works in a copy; ``--keep DIR``
 keeps the copy, and a second run there tries only what survived or was changed since. A run takes half an hour a
 package, so the table of results.py reads the figures of the last run (``--last``); each package's stand in
-mutation/PACKAGE.json, and what survived in SURVIVORS.md. Survivors that no test could notice have their reason in
-mutation/PACKAGE.tsv; they count as survivors all the same.
+mutation/PACKAGE.json, and what survived in SURVIVORS.md. Survivors that no test could notice, or need notice, have
+their reason in mutation/PACKAGE.tsv; they count as survivors all the same.
 
 Not mutated: tables and constants of a module, default values that are calls, and properties. Left out of the tests:
 what starts processes, draws screens or plays whole cases, and laws that take seconds; a mutant that only those would
@@ -272,7 +272,7 @@ def survivors_text(found: list[dict[str, Any]]) -> str:
         lines += ["", f"## {one['package']}", ""]
         for each in one["survivors"]:
             why = known.get((each["file"], each["function"], each["change"]), "")
-            said = f" (the same: {why})" if why else "" if each["tested"] else " (no test comes here)"
+            said = f" (left: {why})" if why else "" if each["tested"] else " (no test comes here)"
             lines.append(f"- {Path(each['file']).name}:{each['line']} {each['function']}: {each['change']}{said}")
     return "\n".join(lines) + "\n"
 

@@ -111,6 +111,7 @@ def test_what_was_not_graded_is_unknown() -> None:
     responses, avoided = choose_responses([_suspect("mites", 0.8)], {"mites": _cause("mites", "some")}, by_id, {}, HERE)
     assert responses == ()
     assert [a.grade for a in avoided] == ["unknown"]
+    assert avoided[0].why == ("'Some' is not in the book. Read the label and look the active ingredient up.",)
 
 
 @pytest.mark.parametrize("grade", ["keep-off-water", "away-from-system"])
