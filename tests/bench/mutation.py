@@ -94,6 +94,7 @@ class Found:
     survived: int = 0
     not_covered: int = 0
     broken: int = 0
+    untried: int = 0
     share: float = 0.0
     survivors: list[Survivor] = field(default_factory=list)
 
@@ -189,7 +190,7 @@ def read_results(package: str, folder: Path) -> Found:
         survivors = [
             survivor_of(name, file, tested=fate(code) != "not_covered")
             for name, (file, code) in codes.items()
-            if fate(code) not in ("killed", "timed_out")
+            if fate(code) not in ("killed", "timed_out", "untried")
         ]
     survivors.sort(key=lambda one: (one.file, one.line, one.change))
     noticed = counts["killed"] + counts["timed_out"]
@@ -200,8 +201,10 @@ def read_results(package: str, folder: Path) -> Found:
 
 def fate(code: int | None) -> str:
     """What the exit code of a mutant's tests says: as mutmut has it, but a run that could not start kills nothing."""
+    if code is None:
+        return "untried"
     fates = {1: "killed", 3: "killed", 0: "survived", 5: "not_covered", 33: "not_covered"}
-    return "timed_out" if code in (-24, 24, 36, 152) else fates.get(code if code is not None else -1, "broken")
+    return "timed_out" if code in (-24, 24, 36, 152) else fates.get(code, "broken")
 
 
 def survivor_of(name: str, file: Path, *, tested: bool) -> Survivor:
@@ -279,9 +282,11 @@ def survivors_text(found: list[dict[str, Any]]) -> str:
 
 def table(found: list[dict[str, Any]]) -> list[str]:
     """One row a package."""
-    names = ["mutants", "killed", "timed_out", "survived", "not_covered", "broken"]
+    names = ["mutants", "killed", "timed_out", "survived", "not_covered", "broken", "untried"]
     head = ["package", *(name.replace("_", " ") for name in names), "share killed", "measured"]
-    rows = [[one["package"], *(str(one[name]) for name in names), f"{one['share']:.3f}", one["day"]] for one in found]
+    rows = [
+        [one["package"], *(str(one.get(name, 0)) for name in names), f"{one['share']:.3f}", one["day"]] for one in found
+    ]
     return [f"| {' | '.join(row)} |" for row in (head, ["---"] * len(head), *rows)]
 
 
