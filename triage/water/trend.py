@@ -119,7 +119,7 @@ def slope_band(points: Sequence[_Point], variance: float) -> tuple[float, float]
     lows = sorted((late.low - early.high) / days for days, early, late in pairs)
     highs = sorted((late.high - early.low) / days for days, early, late in pairs)
     reach = _DEVIATE * math.sqrt(max(variance, 0.0))
-    first = max(0, math.floor((len(pairs) - reach) / 2))
+    first = max(0, math.floor((len(pairs) - reach) / 2) - 1)  # as far from the lower end as last from the upper
     last = min(len(pairs) - 1, math.ceil((len(pairs) + reach) / 2))
     return lows[first], highs[last]
 
