@@ -76,3 +76,7 @@ def test_a_name_with_blanks_in_other_names_is_found() -> None:
     glow = Quantity(quantity="glow", name="Glow", unit="W", possible=[0, 9], also=["Inner Light"], sources=[])
     assert find_quantity("inner  light", {"glow": glow}) is glow
     assert find_quantity("inner_light", {"glow": glow}) is glow
+
+
+def test_a_height_that_was_read_is_no_assumption(quantities: Book) -> None:
+    assert derived(quantities, "temperature=20", "altitude=300")["oxygen_saturation_mg_l"].note == ""

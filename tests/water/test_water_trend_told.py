@@ -80,3 +80,9 @@ def test_the_variance_of_the_usual_test() -> None:
     assert mann_kendall([*ten[:8], *ten[:1], *ten[:1]]).variance == pytest.approx(125.0 - 3 * 2 * 11 / 18)
     equal = mann_kendall(ten[:1] * 5)
     assert (equal.score, equal.variance, equal.deviate, equal.chance) == (0, 0.0, 0.0, 1.0)
+
+
+def test_as_much_up_as_down_is_chance() -> None:
+    test = mann_kendall([Interval.exactly(value) for value in (1.0, 2.0, 2.0, 1.0)])
+    assert (test.score, test.deviate, test.chance) == (0, 0.0, 1.0)
+    assert test.variance > 0
