@@ -169,7 +169,7 @@ class Engines:
         avoided: tuple[Avoided, ...] = ()
         if with_responses:
             suspects = {s.cause: s.probability for s in ranking.suspects if s.probability >= WORTH_TREATING}
-            outcome = self.rules.run_case(msgspec.structs.replace(facts, suspects=suspects)) if suspects else outcome
+            outcome = self.rules.run_case(msgspec.structs.replace(facts, suspects=suspects), responding=True)
             responses, avoided = self.respond(facts, outcome, ranking)
         return Look(
             case=case, heard=heard, unread=unread, contradictions=contradictions,

@@ -12,7 +12,7 @@ from triage.followup.done import Act, rhythm_of
 from triage.followup.judge import works_against
 from triage.followup.recovery import day_after, recovery_days
 from triage.model.book import Book
-from triage.reasoning import Engines
+from triage.reasoning import WORTH_TREATING, Engines
 from triage.session import Session, Told
 
 FAR = "2026-09-30"  # whatever was done in May had its time
@@ -80,6 +80,15 @@ def test_a_remedy_that_failed_is_never_offered_again(follow: Any, data: st.DataO
     report = case.look(FAR, data.draw(st.sampled_from(["same", "worse"])), acts=often_enough(book, treatment))
     assert [line.treatment for line in report.not_again] == [treatment]
     assert treatment not in {response.treatment for response in report.now.responses}
+
+
+def test_a_remedy_that_failed_is_set_aside_though_nothing_is_likely(follow: Any) -> None:
+    """Few and vague signs: no cause is worth treating for its own sake, and there are responses all the same."""
+    case = follow("basil", ["cold-nights-hot-days", "dark-green-leaves", "pruned-lately"], "ph=6.6", "temperature=22")
+    report = case.look(FAR, "same", acts=often_enough(follow.book, "leave-alone"))
+    assert max(case.before().values()) < WORTH_TREATING
+    assert report.now.responses
+    assert [line.treatment for line in report.not_again] == ["leave-alone"]
 
 
 @settings(max_examples=20)

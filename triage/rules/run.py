@@ -54,13 +54,13 @@ class RuleRunner:
         #: By the places of its ways: an engine, and the keys that any of them looks for.
         self._kept: dict[tuple[int, ...], tuple[Engine, frozenset[Key]]] = {}
 
-    def run_case(self, facts: CaseFacts) -> RulesOutcome:
-        """Alarms, conclusions and moved odds of a case; with suspects also what to offer and what to set aside.
+    def run_case(self, facts: CaseFacts, *, responding: bool = False) -> RulesOutcome:
+        """Alarms, conclusions and moved odds of a case; with suspects, or ``responding``, what to offer and set aside.
 
         Raises ValueError for facts that contradict themselves.
         """
         told = tell_case(facts, self._plan.unmeasured)
-        stages = _WITH_SUSPECTS if facts.suspects else _BEFORE_RANKING
+        stages = _WITH_SUSPECTS if responding or facts.suspects else _BEFORE_RANKING
         ways = self._plan.list_possible((key for fact in told for key in fact.keys), stages)
         names = {"crop": Said(facts.crop.name if facts.crop else "this crop")}
         return as_outcome(merge_fired(self._fire(ways, told), facts.readings, names))
