@@ -23,6 +23,8 @@ from typing import Any
 
 BENCH = Path(__file__).resolve().parent
 ROOT = BENCH.parents[1]
+#: How the bench of the soybean cases calls the book with counted frequencies.
+ENGINE = "this engine, in numbers"
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,25 @@ def _killed(package: str) -> Callable[[Any], float | None]:
     return lambda found: found.get(package, {}).get("share")
 
 
+def _soybean(what: str) -> Callable[[Any], float]:
+    return lambda found: float(found["19 classes"][ENGINE][what])
+
+
+def _crossed(what: str) -> Callable[[Any], float]:
+    return lambda found: float(found["scores"][ENGINE][what])
+
+
+def _behind_bayes(found: Any) -> int:
+    return _behind(found["19 classes"])
+
+
+def _behind(scores: Any) -> int:
+    """In how many measures naive Bayes is better; of the Brier score and the calibration error less is better."""
+    ours, bayes = scores[ENGINE], scores["categorical naive Bayes"]
+    more = sum(bayes[each] > ours[each] for each in ("top-1", "top-3", "log"))
+    return more + sum(bayes[each] < ours[each] for each in ("brier", "ece"))
+
+
 SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
     "start": ("first_answer.py", [
         Figure("first answer on a pipe, times Python with rich", lambda f: f["text_ratio"], *at_most(2.0)),
@@ -93,6 +114,12 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("different answers to a case under 20 surroundings", lambda f: max(f["answers"].values()),
                *at_most(1), "{:.0f}"),
     ]),
+    "seeds": ("seeds.py", [
+        Figure("tests of the whole suite that fail under three hash seeds",
+               lambda f: sum(len(run["failed"]) for run in f["runs"]), *at_most(0), "{:.0f}"),
+        Figure("fewest that pass under any of them", lambda f: min(run["passed"] for run in f["runs"]), *at_least(1),
+               "{:,.0f}"),
+    ]),
     "series": ("series.py", [
         Figure("simulated question series", lambda f: f["series"], "none", lambda value: True, "{:,.0f}"),
         Figure("of them longer than fifteen questions", lambda f: f["too_long"], *at_most(0), "{:.0f}"),
@@ -115,6 +142,17 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("fresh cases, words only: first is right", _fresh("words", "top-1"), *at_least(0.70)),
         Figure("the same: among the first three", _fresh("words", "top-3"), *at_least(0.90)),
         Figure("the same: expected calibration error", _fresh("words", "ece"), *at_most(0.08), "{:.3f}"),
+    ]),
+    "soybean": ("soybean.py", [
+        Figure("soybean test rows, counted frequencies: first is right", _soybean("top-1"), *at_least(0.92), "{:.3f}"),
+        Figure("the same: among the first three", _soybean("top-3"), *at_least(0.97), "{:.3f}"),
+        Figure("measures (of five) in which naive Bayes is better", _behind_bayes, *at_most(0), "{:.0f}"),
+    ]),
+    "soybean-cross": ("soybean_cross.py", [
+        Figure("soybean training rows, 10 × 5 folds: first is right", _crossed("top-1"), *at_least(0.92), "{:.3f}"),
+        Figure("the same: among the first three", _crossed("top-3"), *at_least(0.97), "{:.3f}"),
+        Figure("measures (of five) in which naive Bayes is better on these folds",
+               lambda f: _behind(f["scores"]), *at_most(0), "{:.0f}"),
     ]),
     "fuzz": ("fuzz.py", [
         Figure("wrong inputs", lambda f: f["inputs"], *at_least(100_000), "{:,.0f}"),
