@@ -1,9 +1,11 @@
 """Times of the ranking: posterior, support, whole ranking, next question; by findings seen and by size of the book.
 
-    python tests/bench/ranking.py [--json] [--repeats 15]
+    python tests/bench/ranking.py [--json] [--repeats 15] [--states 60]
 
 Medians in milliseconds over a made-up book of the planned shape (120 causes, 250 findings, 1,500 links, 100 questions)
-and cases of 30 looked-at findings; also how far the two exact methods are apart. A script, not a test.
+and cases of 30 looked-at findings; how far the ranking is from exact, up to 14 seen findings (``ranking_exact.py``,
+needs pyagrum); what the next question is worth in states of the real book (``ranking_questions.py``). Minutes; a script,
+not a test.
 """
 
 from __future__ import annotations
@@ -18,6 +20,9 @@ from collections.abc import Callable
 from functools import partial
 from typing import NamedTuple
 
+import ranking_exact
+from ranking_questions import STATES, measure_questions
+
 from triage.model.finding import Question
 from triage.model.odds import BASE, BY_ITSELF, EFFORT, FREQUENCY
 from triage.ranking import Evidence, Network, Node, choose_question, infer, rank_causes
@@ -29,6 +34,8 @@ GROWTH = (1, 3, 10, 30)
 LOOKED_AT = 30
 CASES = 5
 EXPLAINED = 8
+#: What is shown as a power of ten.
+ERRORS = ("methods_apart", "error_one_by_one", "error_library")
 
 
 class Case(NamedTuple):
@@ -129,7 +136,7 @@ def table(rows: list[dict[str, float]]) -> str:
     heads = list(rows[0])
     lines = ["  ".join(f"{head:>13}" for head in heads)]
     for each in rows:
-        cells = (f"{each[head]:.0e}" if head == "methods_apart" else f"{each[head]:.6g}"[:8] for head in each)
+        cells = (f"{each.get(head, 0.0):.0e}" if head in ERRORS else f"{each[head]:.6g}"[:8] for head in each)
         lines.append("  ".join(f"{cell:>13}" for cell in cells))
     return "\n".join(lines)
 
@@ -138,14 +145,23 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--json", action="store_true", help="one JSON object instead of tables")
     parser.add_argument("--repeats", type=int, default=15, help="calls per median")
+    parser.add_argument("--states", type=int, default=STATES, help="states of the book in which a question is weighed")
     asked = parser.parse_args()
-    by_seen = [row(1, seen, asked.repeats, compare=seen <= 12) for seen in SEEN]
+    by_seen = [row(1, seen, asked.repeats, compare=seen <= 14) for seen in SEEN]
     by_size = [row(times, 8, asked.repeats, compare=False) for times in GROWTH]
+    small = [ranking_exact.measure_small(seen) for seen in ranking_exact.SEEN]
+    whole = [ranking_exact.measure_book(seen) for seen in ranking_exact.SEEN]
+    questions = measure_questions(asked.states)
     if asked.json:
-        print(json.dumps({"unit": "ms", "python": sys.version.split()[0], "by_seen": by_seen, "by_size": by_size}))
+        found = {"by_seen": by_seen, "by_size": by_size, "small": small, "whole": whole, "questions": questions}
+        print(json.dumps({"unit": "ms", "python": sys.version.split()[0]} | found))
     else:
         print(f"by findings seen of {LOOKED_AT}, ms\n{table(by_seen)}\n")
-        print(f"by size of the book, 8 seen, ms\n{table(by_size)}")
+        print(f"by size of the book, 8 seen, ms\n{table(by_size)}\n")
+        print(f"15 causes, beside all sets one by one and pyagrum\n{table(small)}\n")
+        print(f"all causes of the book, two exact methods\n{table(whole)}\n")
+        print("the next question in states of the book, beside the best over many more sets of causes")
+        print("\n".join(f"  {name:18} {value:.4f}" for name, value in questions.items()))
 
 
 if __name__ == "__main__":

@@ -12,6 +12,7 @@ import argparse
 import json
 import os
 import platform
+import statistics
 import subprocess
 import sys
 import time
@@ -94,8 +95,21 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("rules and ranking, times plain Python", lambda f: f["own_to_plain_with_ranking"], *at_most(3)),
     ]),
     "ranking": ("ranking.py --repeats 3", [
-        Figure("largest difference between two exact methods, up to 12 seen",
-               lambda f: max(row.get("methods_apart", 0.0) for row in f["by_seen"]), *at_most(1e-9), "{:.0e}"),
+        Figure("largest error up to 14 seen, 15 causes, against every set of causes one by one",
+               lambda f: max(row["error_one_by_one"] for row in f["small"]), *at_most(1e-9), "{:.0e}"),
+        Figure("the same against pyagrum",
+               lambda f: max(row["error_library"] for row in f["small"]), *at_most(1e-9), "{:.0e}"),
+        Figure("largest difference between two exact methods, all causes of the book, up to 14 seen",
+               lambda f: max(row["methods_apart"] for row in f["whole"]), *at_most(1e-9), "{:.0e}"),
+        Figure("time of the ranking, times pyagrum's inference, 15 causes: median of 0 to 14 seen",
+               lambda f: statistics.median(row["ratio"] for row in f["small"]), *at_most(0.5)),
+        Figure("the same with 14 seen", lambda f: f["small"][-1]["ratio"], *at_most(0.5)),
+        Figure("next question, worth times the best over many more sets of causes, mean of 60 states",
+               lambda f: f["questions"]["worth_mean"], *at_least(0.99), "{:.3f}"),
+        Figure("the worst of them", lambda f: f["questions"]["worth_least"], "none", lambda value: True, "{:.3f}"),
+        Figure("its time in the series, rules and posterior counted in: median, ms",
+               lambda f: f["questions"]["standing_ms_median"], *at_most(50), "{:.0f}"),
+        Figure("the same: 95th percentile", lambda f: f["questions"]["standing_ms_p95"], *at_most(50), "{:.0f}"),
         Figure("next question, 8 seen, ms",
                lambda f: next(row["question"] for row in f["by_seen"] if row["seen"] == 8), *at_most(50), "{:.0f}"),
     ]),
