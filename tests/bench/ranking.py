@@ -4,7 +4,7 @@
 
 Medians in milliseconds over a made-up book of the planned shape (120 causes, 250 findings, 1,500 links, 100 questions)
 and cases of 30 looked-at findings; how far the ranking is from exact, up to 14 seen findings (``ranking_exact.py``,
-needs pyagrum); what the next question is worth in states of the real book (``ranking_questions.py``). Minutes; a script,
+needs pyagrum); what the next question is worth in states of the real book (``ranking_questions.py``). A script,
 not a test.
 """
 
