@@ -133,9 +133,9 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
     """The candidates for every animal kept of this kind: of the nearest step that has a value read in a source, and of
     the steps before it."""
     kept: list[Animal | None] = [animal for animal in lookup.water.animals if animal.kind == kind]
+    telling = [one for one in rows if not _says_less(one, rows)]
     for animal in kept or [None]:
-        steps = [(step_to(row.organism, animal, lookup.assumed.animals), row, value) for row, value in rows]
-        steps = [one for one in steps if not _says_less(one, steps)]
+        steps = [(step_to(row.organism, animal, lookup.assumed.animals), row, value) for row, value in telling]
         for step in STEPS:
             near = [(row, value) for found, row, value in steps if found == step]
             read = [(row, value) for row, value in near if not is_weak(row)]
@@ -145,15 +145,15 @@ def _for_animals(lookup: Lookup, kind: Kind, rows: list[Valued], margins: bool) 
                 break
 
 
-def _says_less(one: tuple[Step, Toxicity, float], others: Sequence[tuple[Step, Toxicity, float]]) -> bool:
+def _says_less(one: Valued, others: Sequence[Valued]) -> bool:
     """Whether 'nothing happened up to so much' follows from a higher one that was read, of the same animal and as long.
 
     A level without effect (NOEC) says more than that, for at the next level tested there was one; it never follows.
     """
-    _, row, value = one
+    row, value = one
     return _only_borne(row) and any(
         _only_borne(other) and not is_weak(other) and at_least > value and _as_long_on_the_same(other, row)
-        for _, other, at_least in others
+        for other, at_least in others
     )
 
 
