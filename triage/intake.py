@@ -120,7 +120,7 @@ def named_ids(names: Sequence[str], entries: Mapping[str, Animal] | Mapping[str,
 
     found = []
     for name in names:
-        id_ = find_named(name, dict(entries))
+        id_ = find_named(name, entries)
         if id_ is None:
             known = [n for key, entry in entries.items() for n in (key, entry.name.lower(), *entry.also)]
             raise UsageError(f"no {what} '{name}' in the book{nearest(name, known)} (allowed: {', '.join(entries)})")

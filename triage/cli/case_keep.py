@@ -45,7 +45,6 @@ def place(number: int, bed: str, plant: str, home: str | None, as_json: bool) ->
 
         common.speak_here()
         where = ", ".join(part for part in (said.plant, wording.IN_BED.format(said.bed) if said.bed else "") if part)
-        common.speak_here()
         click.echo(words.PLACED.format(number=number, where=where))
 
 
