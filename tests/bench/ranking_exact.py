@@ -13,6 +13,8 @@ from itertools import product
 from math import prod
 from operator import mul
 
+import pyagrum as gum
+
 from triage.book.load import load_book
 from triage.model.odds import BASE, BY_ITSELF, FREQUENCY
 from triage.ranking import Evidence, Network, Node, build_network, infer
@@ -64,10 +66,8 @@ def one_by_one(network: Network, evidence: Evidence) -> dict[str, float]:
     }
 
 
-def library(network: Network) -> Callable[[Evidence], dict[str, float]]:
-    """The library's exact inference over the same network, ready to be asked."""
-    import pyagrum as gum
-
+def tables_of(network: Network) -> gum.BayesNet:
+    """The same network for the library, its tables written out."""
     bayes = gum.BayesNet()
     for cause, node in network.nodes.items():
         bayes.add(gum.LabelizedVariable(cause, cause, 2))
@@ -80,7 +80,12 @@ def library(network: Network) -> Callable[[Evidence], dict[str, float]]:
         for states in product((0, 1), repeat=len(parents)):
             missed = (1 - leak) * prod(1 - q for q, there in zip(parents.values(), states, strict=True) if there)
             bayes.cpt(finding)[dict(zip(parents, states, strict=True))] = [missed, 1 - missed]
-    causes = list(network.nodes)
+    return bayes
+
+
+def library(network: Network) -> Callable[[Evidence], dict[str, float]]:
+    """The library's exact inference over the same network, ready to be asked."""
+    bayes, causes = tables_of(network), list(network.nodes)
 
     def ask(evidence: Evidence) -> dict[str, float]:
         inference = gum.LazyPropagation(bayes)

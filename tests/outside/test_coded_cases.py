@@ -2,36 +2,28 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 
 from triage.book.casefile import find_named
-from triage.book.strict_yaml import parse_yaml
 from triage.model.book import Book
 from triage.ranking.evidence import Evidence, close_evidence
 from triage.water.readings import make_reading
 
-SIGNS = Path(__file__).resolve().parents[2] / "shared" / "signs"
+Strictly = Callable[[str], list[dict[str, Any]]]
 KEYS = {"id", "crop", "seen", "absent", "unsure", "place", "readings", "uncovered"}
 
 
-def strictly(name: str) -> list[dict[str, Any]]:
-    document = parse_yaml((SIGNS / name).read_text(encoding="utf-8"), name)
-    assert document.faults == []
-    assert isinstance(document.data, list)
-    return document.data
+@pytest.fixture(scope="module")
+def coded(strictly: Strictly) -> list[dict[str, Any]]:
+    return strictly("signs/coded.yaml")
 
 
 @pytest.fixture(scope="module")
-def coded() -> list[dict[str, Any]]:
-    return strictly("coded.yaml")
-
-
-@pytest.fixture(scope="module")
-def vignettes() -> dict[str, dict[str, Any]]:
-    return {case["id"]: case for case in strictly("vignettes.yaml") if case["verified"] == "seen"}
+def vignettes(strictly: Strictly) -> dict[str, dict[str, Any]]:
+    return {case["id"]: case for case in strictly("signs/vignettes.yaml") if case["verified"] == "seen"}
 
 
 def evidence_of(case: dict[str, Any]) -> Evidence:

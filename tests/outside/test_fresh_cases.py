@@ -2,26 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 
-from triage.book.strict_yaml import parse_yaml
 from triage.model.book import Book
 
-SHARED = Path(__file__).resolve().parents[2] / "shared"
-
-
-def strictly(path: str) -> list[dict[str, Any]]:
-    document = parse_yaml((SHARED / path).read_text(encoding="utf-8"), path)
-    assert document.faults == []
-    assert isinstance(document.data, list)
-    return document.data
+Strictly = Callable[[str], list[dict[str, Any]]]
 
 
 @pytest.fixture(scope="module")
-def fresh() -> list[dict[str, Any]]:
+def fresh(strictly: Strictly) -> list[dict[str, Any]]:
     return strictly("signs/fresh.yaml")
 
 
@@ -33,13 +25,15 @@ def test_every_case_is_told_once_and_its_causes_and_crop_are_known(fresh: list[d
     assert {case["crop"] for case in fresh if "crop" in case} - book.crops.keys() == set()
 
 
-def test_a_publisher_is_in_one_part_and_was_not_used_before(fresh: list[dict[str, Any]]) -> None:
+def test_a_publisher_is_in_one_part_and_was_not_used_before(fresh: list[dict[str, Any]], strictly: Strictly) -> None:
     parts = {part: {case["publisher"] for case in fresh if case["part"] == part} for part in ("tune", "check")}
     assert parts["tune"] & parts["check"] == set()
     assert {case["publisher"] for case in strictly("signs/vignettes.yaml")} & (parts["tune"] | parts["check"]) == set()
 
 
-def test_each_is_ticked_once_with_findings_of_the_book(fresh: list[dict[str, Any]], book: Book) -> None:
+def test_each_is_ticked_once_with_findings_of_the_book(
+    fresh: list[dict[str, Any]], book: Book, strictly: Strictly
+) -> None:
     coded = strictly("signs/fresh_coded.yaml")
     assert [case["id"] for case in coded] == [case["id"] for case in fresh]
     for case in coded:
@@ -48,6 +42,6 @@ def test_each_is_ticked_once_with_findings_of_the_book(fresh: list[dict[str, Any
         assert len(set(ticked)) == len(ticked), case["id"]
 
 
-def test_every_source_is_named(fresh: list[dict[str, Any]]) -> None:
+def test_every_source_is_named(fresh: list[dict[str, Any]], strictly: Strictly) -> None:
     known = {source["source"] for source in strictly("sources.yaml")}
     assert {case["source"] for case in fresh} - known == set()

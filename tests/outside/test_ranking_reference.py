@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import random
-from itertools import product
 from math import exp, prod
 
 import pyagrum as gum
 import pytest
+from ranking_exact import tables_of
 
 from triage.model.odds import BASE, BY_ITSELF, FREQUENCY
 from triage.ranking import Evidence, Network, Node, infer
@@ -83,20 +83,7 @@ def random_evidence(network: Network, seed: int, *, seen: int, absent: int, unsu
 
 def library_posterior(network: Network, evidence: Evidence) -> dict[str, float]:
     """The same network with its tables written out, solved by the library's lazy propagation."""
-    bayes = gum.BayesNet()
-    for cause, node in network.nodes.items():
-        bayes.add(gum.LabelizedVariable(cause, cause, 2))
-        bayes.cpt(cause).fillWith([1 / (1 + node.odds), node.odds / (1 + node.odds)])
-    for finding, leak in network.leaks.items():
-        bayes.add(gum.LabelizedVariable(finding, finding, 2))
-        parents = network.shown_by.get(finding, {})
-        for cause in parents:
-            bayes.addArc(cause, finding)
-        for states in product((0, 1), repeat=len(parents)):
-            missed = (1 - leak) * prod(1 - q for q, there in zip(parents.values(), states, strict=True) if there)
-            row = dict(zip(parents, states, strict=True))
-            bayes.cpt(finding)[row] = [missed, 1 - missed]
-    inference = gum.LazyPropagation(bayes)
+    inference = gum.LazyPropagation(tables_of(network))
     likelihoods = {finding: [0.0, 1.0] for finding in evidence.seen}
     likelihoods |= {finding: [1.0, 0.0] for finding in evidence.absent}
     for finding in evidence.unsure:
