@@ -51,8 +51,9 @@ def copy_book(target: Path, times: int) -> None:
     files = [path for kind in COPIED for path in sorted((KNOWLEDGE / kind).rglob("*.yaml"))]
     trees = {path: parse_yaml(path.read_text(encoding="utf-8"), str(path)).data for path in files}
     ids = {id_ for tree in trees.values() for id_ in _ids(tree)}
-    rules = _copied_rules(ids)
-    trees = {path: _without(tree, load_book().rules.keys() - rules) for path, tree in trees.items()}
+    rules = load_book().rules
+    once = rules.keys() - _copied_rules(rules, ids)
+    trees = {path: _without(tree, once) for path, tree in trees.items()}
     ids = {id_ for tree in trees.values() for id_ in _ids(tree)}
     for number in range(2, times + 1):
         for path, tree in trees.items():
@@ -67,9 +68,9 @@ def _ids(tree: Any) -> Iterator[str]:
         yield from (entry[head] for head in HEADS if isinstance(entry.get(head), str))
 
 
-def _copied_rules(ids: set[str]) -> set[str]:
+def _copied_rules(rules: Mapping[str, Rule], ids: set[str]) -> set[str]:
     """The rules of which every way to fire needs something that is copied: an entry, or what such a rule concludes."""
-    rules, kept = load_book().rules, set[str]()
+    kept: set[str] = set()
     for _ in rules:
         drawn = {rules[id_].conclude for id_ in kept}
         known = ids - {rule.conclude for rule in rules.values()} | drawn
