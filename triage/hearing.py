@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from .errors import UsageError
 from .model.book import Book
-from .model.outcome import Heard
+from .model.outcome import BY_WORDS, Favoured, Heard
 from .model.quantity import Reading
 from .water.readings import make_reading
 
@@ -26,6 +26,7 @@ class Hearing:
         self.book = book
         self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
+        self._gists: dict[tuple[str, ...], tuple[Favoured, ...]] = {}
         self._reader: WordReader | None = None
         self._meaning: MeaningReader | None = None
         self.embedder: Embedder | None = None  # None: the one that is installed, if any
@@ -38,12 +39,28 @@ class Hearing:
         return self._heard[text]
 
     def _read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+        found = self._words().read([self._numbers(text, "")[1]])
+        return self._by_meaning(found.heard, found.unread) if found.unread else (found.heard, found.unread)
+
+    def _words(self) -> WordReader:
         from .words.reader import WordReader
 
         if self._reader is None:
             self._reader = WordReader(self.book.findings, self.book.speech)
-        found = self._reader.read([self._numbers(text, "")[1]])
-        return self._by_meaning(found.heard, found.unread) if found.unread else (found.heard, found.unread)
+        return self._reader
+
+    def gist(self, texts: tuple[str, ...]) -> tuple[Favoured, ...]:
+        """What all the words together sound like: every cause with what they do to its odds."""
+        if texts not in self._gists:
+            from .words.gist import sounds_like
+
+            said = self._words().said(self._numbers(text, "")[1] for text in texts)
+            factors = sounds_like(self.book.speech, said)
+            _make_room(self._gists)
+            self._gists[texts] = tuple(
+                Favoured(cause=cause, factor=factor, rule=BY_WORDS, because="") for cause, factor in factors.items()
+            )
+        return self._gists[texts]
 
     def _by_meaning(
         self, heard: tuple[Heard, ...], unread: tuple[str, ...]

@@ -52,7 +52,7 @@ class Loaded:
 
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
-        speech = compile_speech(self.entries["findings"], self.entries["synonyms"])
+        speech = compile_speech(*(self.entries[shelf] for shelf in ("findings", "synonyms", "causes", "crops")))
         return Book(
             version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(),
             schedule=Schedule(), **self.entries,

@@ -27,6 +27,10 @@ class AlarmRaised(Out, frozen=True, kw_only=True):
     because: tuple[str, ...]
 
 
+#: Stands in the place of a rule's id where the grower's words as a whole moved a cause.
+BY_WORDS = "words"
+
+
 class Favoured(Out, frozen=True, kw_only=True):
     """A rule that moved the odds of a cause by a factor (below one: against)."""
 
@@ -51,7 +55,7 @@ class Support(Out, frozen=True, kw_only=True):
 
     what: str  # finding id, or rule id
     bits: float
-    kind: str  # seen | absent | rule | crop
+    kind: str  # seen | absent | unsure | rule | crop | words
 
 
 class Suspect(Out, frozen=True, kw_only=True):

@@ -36,7 +36,8 @@ class Speech(msgspec.Struct, frozen=True):
 
     ``exact`` and ``words`` (by stem): the words that one word stands for. ``runs`` by their first word; ``phrases`` by
     their rarest word, ``second`` by the next rarest: one line each (see ``words.pack``). ``weights``: how much a word
-    of a phrase tells. ``colours`` that a finding is said to have, by its id.
+    of a phrase tells. ``colours`` that a finding is said to have, by its id. ``sounds``: for each word the causes that
+    are spoken of with it, as places in ``spoken_of`` (see ``words.gist``).
     """
 
     exact: dict[str, str] = {}
@@ -46,3 +47,5 @@ class Speech(msgspec.Struct, frozen=True):
     second: dict[str, str] = {}
     weights: dict[str, float] = {}
     colours: dict[str, str] = {}
+    sounds: dict[str, str] = {}
+    spoken_of: tuple[str, ...] = ()

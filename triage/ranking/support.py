@@ -12,7 +12,7 @@ from operator import mul
 
 import msgspec
 
-from triage.model.outcome import Support
+from triage.model.outcome import BY_WORDS, Support
 
 from .evidence import Evidence
 from .network import Network
@@ -49,9 +49,13 @@ def _kind(evidence: Evidence, finding: str) -> str:
     return "unsure" if finding in evidence.unsure else "seen"
 
 
+def _by(rule: str) -> str:
+    return "words" if rule == BY_WORDS else "rule"
+
+
 def _context(network: Network, cause: str) -> list[Support]:
     node = network.nodes[cause]
-    found = [Support(what=rule, bits=bits, kind="rule") for rule, bits in node.rule_bits]
+    found = [Support(what=rule, bits=bits, kind=_by(rule)) for rule, bits in node.rule_bits]
     if node.crop_bits:
         found.append(Support(what=network.crop, bits=node.crop_bits, kind="crop"))
     return found

@@ -48,6 +48,16 @@ class WordReader:
                 unread += _left(sentence, hits)
         return WordsRead(heard=tuple(heard.values()), unread=tuple(dict.fromkeys(unread)))
 
+    def said(self, texts: Iterable[str]) -> tuple[str, ...]:
+        """The plain words with a meaning that are not denied."""
+        return tuple(
+            token
+            for text in texts
+            for sentence in self._sentences(text)
+            for place, token in enumerate(sentence.tokens)
+            if token[0].isalnum() and is_content(token) and sentence.said_of((place,)) not in ("denied", "unlooked")
+        )
+
     def _sentences(self, text: str) -> Iterator[Sentence]:
         words: list[str] = []
         for word in [*split_words(text), "."]:
