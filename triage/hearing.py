@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from .errors import UsageError
 from .model.book import Book
+from .model.case import Case
 from .model.outcome import BY_WORDS, Favoured, Heard
 from .model.quantity import Reading
 from .water.readings import make_reading
@@ -26,7 +27,7 @@ class Hearing:
         self.book = book
         self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
-        self._gists: dict[tuple[str, ...], tuple[Favoured, ...]] = {}
+        self._told: dict[str, tuple[str, ...]] = {}
         self._reader: WordReader | None = None
         self._meaning: MeaningReader | None = None
         self.embedder: Embedder | None = None  # None: the one that is installed, if any
@@ -49,18 +50,26 @@ class Hearing:
             self._reader = WordReader(self.book.findings, self.book.speech)
         return self._reader
 
-    def gist(self, texts: tuple[str, ...]) -> tuple[Favoured, ...]:
-        """What all the words together sound like: every cause with what they do to its odds."""
-        if texts not in self._gists:
-            from .words.gist import sounds_like
+    def gist(self, case: Case) -> list[Favoured]:
+        """What all that was told sounds like: every cause with what that does to its odds.
 
-            said = self._words().said(self._numbers(text, "")[1] for text in texts)
-            factors = sounds_like(self.book.speech, said)
-            _make_room(self._gists)
-            self._gists[texts] = tuple(
-                Favoured(cause=cause, factor=factor, rule=BY_WORDS, because="") for cause, factor in factors.items()
-            )
-        return self._gists[texts]
+        What was heard in words has been said in those, and what follows from a finding is said with it.
+        """
+        from .words.gist import sounds_like
+
+        said = [word for text in case.words for word in self._said(text)]
+        with_others = {heard.finding for text in case.words for heard in self.read(text)[0]}
+        with_others.update(one for finding in case.seen for one in self.book.findings[finding].implies)
+        ticked, perhaps = sorted(case.seen - with_others), sorted(case.unsure - with_others)
+        factors = sounds_like(self.book.speech, said, ticked, perhaps)
+        return [Favoured(cause=cause, factor=factor, rule=BY_WORDS, because="") for cause, factor in factors.items()]
+
+    def _said(self, text: str) -> tuple[str, ...]:
+        """The words of a text that say something."""
+        if text not in self._told:
+            _make_room(self._told)
+            self._told[text] = self._words().said([self._numbers(text, "")[1]])
+        return self._told[text]
 
     def _by_meaning(
         self, heard: tuple[Heard, ...], unread: tuple[str, ...]

@@ -103,12 +103,13 @@ class Engines:
         return tuple(as_reading(term) for term in terms if term.quantity not in known)
 
     def network(self, case: Case, outcome: RulesOutcome, current: Sequence[Current]) -> Network:
-        """Causes with odds moved by crop, rules and words; a rule that rests on a stale reading moves them half as far."""
+        """Causes with odds moved by crop, rules and all that was told.
+
+        A rule that rests on a stale reading moves them half as far.
+        """
         stale = {item.reading.quantity for item in current if item.stale}
         favoured = [self._aged(item, outcome, stale) for item in outcome.favoured]
-        favoured += self.book.here.favoured
-        if case.words:
-            favoured += self.hearing.gist(case.words)
+        favoured += (*self.book.here.favoured, *self.hearing.gist(case))
         crop = self.book.crops.get(case.crop)
         name = crop.crop if crop else ""
         if name not in self._plain:

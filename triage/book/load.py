@@ -16,6 +16,7 @@ from ..model.book import Book
 from ..model.garden import Here
 from ..model.way import Schedule
 from ..words.phrases import compile_speech
+from ..words.talk import with_talk
 from .layout import SHELVES, Shelf, shelf_of
 from .records import build_record
 from .strict_yaml import parse_yaml
@@ -52,7 +53,9 @@ class Loaded:
 
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
-        speech = compile_speech(*(self.entries[shelf] for shelf in ("findings", "synonyms", "causes", "crops")))
+        findings = self.entries["findings"]
+        speech = compile_speech(findings, self.entries["synonyms"])
+        speech = with_talk(speech, findings, self.entries["causes"], self.entries["crops"])
         return Book(
             version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(),
             schedule=Schedule(), **self.entries,

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import msgspec
 
+#: Of a bit, in what the talk of causes gains.
+PARTS = 100
+
 
 class Phrase(msgspec.Struct, frozen=True):
     """One way to say a finding, or to say that it is absent.
@@ -36,8 +39,9 @@ class Speech(msgspec.Struct, frozen=True):
 
     ``exact`` and ``words`` (by stem): the words that one word stands for. ``runs`` by their first word; ``phrases`` by
     their rarest word, ``second`` by the next rarest: one line each (see ``words.pack``). ``weights``: how much a word
-    of a phrase tells. ``colours`` that a finding is said to have, by its id. ``sounds``: for each word the causes that
-    are spoken of with it, as places in ``spoken_of`` (see ``words.gist``).
+    of a phrase tells. ``colours`` that a finding is said to have, by its id. ``words_say`` and ``signs_say``: what a
+    word or a ticked finding says for the causes of ``spoken_of`` as all of it sounds, in pairs of the cause's place
+    there and the hundredths of a bit it gains (see ``words.talk``).
     """
 
     exact: dict[str, str] = {}
@@ -47,5 +51,6 @@ class Speech(msgspec.Struct, frozen=True):
     second: dict[str, str] = {}
     weights: dict[str, float] = {}
     colours: dict[str, str] = {}
-    sounds: dict[str, str] = {}
+    words_say: dict[str, str] = {}
+    signs_say: dict[str, str] = {}
     spoken_of: tuple[str, ...] = ()

@@ -122,6 +122,8 @@ def _suspect(book: Book, suspect: Suspect, look: Look) -> SuspectLine:
 def _support(book: Book, support: Support, because: Mapping[str, str]) -> SupportLine:
     if support.kind in ("seen", "absent", "unsure"):
         say = words.STATES[support.kind].format(book.findings[support.what].name)
+    elif support.kind == "words":
+        say = words.SOUNDS_LIKE if support.bits > 0 else words.SOUNDS_ELSE
     else:
         say = because.get(support.what, support.what.replace("-", " "))
     return SupportLine(what=support.what, support=support.bits, kind=support.kind, say=say)

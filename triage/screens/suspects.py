@@ -97,7 +97,7 @@ def _reasons(report: Report, suspect: SuspectLine, console: Page, names: Names) 
     line(console, suspect.plain, indent=4)
     by_water = {conclusion.rule for part in water_conclusions(report) for conclusion in part}
     least = max(CLEAR_BITS, SHARE * max((support.support for support in suspect.for_), default=0.0))
-    untold = [s for s in (*suspect.for_, *suspect.against) if s.say not in report.from_journal]
+    untold = [s for s in (*suspect.for_, *suspect.against) if s.kind != "words" and s.say not in report.from_journal]
     for_ = [support for support in untold if support.support >= _least(support, least)]
     against = [support for support in untold if -support.support >= _least(support, AGAINST_BITS)]
     if suspect.probability >= wording.SURE[0]:  # what another cause explains better matters only where it is open

@@ -56,12 +56,15 @@ def _signs(suspect: SuspectLine, console: Page, book: Book) -> None:
     cause = book.causes[suspect.cause]
     seen = [support.what for support in (*suspect.for_, *suspect.against) if support.kind in ("seen", "unsure")]
     shown = [finding for finding in seen if finding in cause.shows]
-    if not shown:
+    whole = [support.say for support in (*suspect.for_, *suspect.against) if support.kind == "words"]
+    if not shown and not whole:
         return
     line(console, (f"{wording.WHY_SIGNS}:", "triage.name"))
     for finding in shown:
         often = wording.FREQUENCY_WORDS[cause.shows[finding]]
         line(console, wording.WHY_SIGN.format(book.findings[finding].name, often), indent=4, bullet="*")
+    for say in whole:
+        line(console, wording.WHY_WHOLE.format(say), indent=4, bullet="*")
     for words in source_words(cause.sources, book):
         line(console, (words, "triage.quiet"), indent=6)
 

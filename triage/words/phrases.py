@@ -10,13 +10,10 @@ from itertools import product
 import msgspec
 
 from ..model.book import Synonyms
-from ..model.cause import Cause
-from ..model.crop import Crop
 from ..model.finding import Finding
 from ..model.odds import BY_ITSELF
 from ..model.speech import Phrase, Run, Speech
 from .english import BREAKS, COLOURS, LEAN, NEGATIONS, NOT, SOFT, STOP
-from .gist import pack_sounds, talk_of
 from .normalise import Normaliser, is_content, split_words, stem, unique
 from .pack import PARTIAL, pack_phrases, pack_runs
 
@@ -28,22 +25,15 @@ TELLING = 0.001
 OPEN = ".."
 
 
-def compile_speech(
-    findings: Mapping[str, Finding],
-    synonyms: Mapping[str, Synonyms],
-    causes: Mapping[str, Cause] | None = None,
-    crops: Mapping[str, Crop] | None = None,
-) -> Speech:
-    """Everything the reader of words looks up, from the findings, synonyms, causes and crops of a book."""
+def compile_speech(findings: Mapping[str, Finding], synonyms: Mapping[str, Synonyms]) -> Speech:
+    """Everything the reader of words looks up, from the findings and synonyms of a book."""
     known = list(synonyms.values())
     exact = {word: entry.word for entry in reversed(known) for word in entry.exactly}
     words = {word: entry.word for entry in reversed(known) for word in _stems(entry)}
     single = Normaliser(Speech(exact=exact, words=words))
     speech = Speech(exact=exact, words=words, runs=_runs(known, single))
-    normaliser = Normaliser(speech)
-    spoken = _without_repeats(_spoken(findings, normaliser))
-    speech = _indexed(speech, _with_hints(spoken, findings))
-    return _with_sounds(speech, findings, list((causes or {}).values()), list((crops or {}).values()), normaliser)
+    spoken = _without_repeats(_spoken(findings, Normaliser(speech)))
+    return _indexed(speech, _with_hints(spoken, findings))
 
 
 def _stems(entry: Synonyms) -> list[str]:
@@ -154,28 +144,3 @@ def _indexed(speech: Speech, spoken: list[Phrase]) -> Speech:
         phrases={token: pack_phrases(phrases) for token, phrases in sorted(rarest.items())},
         second={token: pack_phrases(phrases) for token, phrases in sorted(second.items())},
     )  # fmt: skip
-
-
-def _with_sounds(
-    speech: Speech, findings: Mapping[str, Finding], causes: Sequence[Cause], crops: Sequence[Crop], known: Normaliser
-) -> Speech:
-    """With what words sound like; the name of a crop says nothing about what ails it."""
-    grown = {word for crop in crops for name in (crop.name, *crop.also) for word in _content(name, known)}
-    ways = {id_: _used(finding, known) for id_, finding in findings.items()}
-    talks = [
-        talk_of(cause, ways, [word for word in _content(cause.name, known) if word not in grown]) for cause in causes
-    ]
-    return msgspec.structs.replace(
-        speech, sounds=pack_sounds(talks), spoken_of=tuple(cause.cause for cause in causes)
-    )
-
-
-def _used(finding: Finding, known: Normaliser) -> dict[str, float]:
-    """The share of a finding's phrases that use each word."""
-    texts = [text for phrase in finding.phrases for text in written_out(phrase)]
-    counts = Counter(word for text in texts for word in unique(_content(text, known)))
-    return {word: count / len(texts) for word, count in counts.items()}
-
-
-def _content(text: str, known: Normaliser) -> list[str]:
-    return [token for token in known.tokens(split_words(text)) if token[0].isalnum() and is_content(token)]
