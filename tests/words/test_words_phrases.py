@@ -9,6 +9,7 @@ from triage.model.finding import Finding
 from triage.words.pack import unpack_phrases
 from triage.words.phrases import compile_speech, written_out
 from triage.words.reader import WordReader
+from triage.words.talk import with_talk
 
 
 def finding(id_: str, *phrases: str, denials: tuple[str, ...] = ()) -> Finding:
@@ -66,6 +67,6 @@ def test_a_phrase_of_words_without_meaning_is_dropped() -> None:
 
 
 def test_a_compiled_book_is_the_same_however_often_it_is_made(book: Book) -> None:
-    again = compile_speech(book.findings, book.synonyms)
+    again = with_talk(compile_speech(book.findings, book.synonyms), book.findings, book.causes)
     assert again == book.speech
     assert list(again.phrases) == list(book.speech.phrases)

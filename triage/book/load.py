@@ -54,8 +54,7 @@ class Loaded:
     def book(self) -> Book:
         """The book as loaded, whatever its faults."""
         findings = self.entries["findings"]
-        speech = compile_speech(findings, self.entries["synonyms"])
-        speech = with_talk(speech, findings, self.entries["causes"], self.entries["crops"])
+        speech = with_talk(compile_speech(findings, self.entries["synonyms"]), findings, self.entries["causes"])
         return Book(
             version=__version__, hash=self.hash, language="", screens={}, speech=speech, here=Here(),
             schedule=Schedule(), **self.entries,

@@ -81,6 +81,11 @@ def is_content(token: str) -> bool:
     return token not in STOP and (token[0].isalpha() or token[-1] == "x")
 
 
+def speaks(token: str) -> bool:
+    """Whether a token alone says something of a plant: a word with a meaning, no common word and no "not"."""
+    return token[0].isalnum() and is_content(token) and token not in SOFT and token != NOT
+
+
 def _same(word: str) -> str:
     return word
 

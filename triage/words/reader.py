@@ -11,7 +11,7 @@ from ..model.outcome import Heard
 from ..model.speech import Speech
 from .english import ENDS, ORDINARY, SOFT
 from .match import Hit, Matcher
-from .normalise import Normaliser, is_content, split_words
+from .normalise import Normaliser, is_content, speaks, split_words
 from .sentence import Sentence
 from .spelling import Speller
 
@@ -49,13 +49,13 @@ class WordReader:
         return WordsRead(heard=tuple(heard.values()), unread=tuple(dict.fromkeys(unread)))
 
     def said(self, texts: Iterable[str]) -> tuple[str, ...]:
-        """The plain words with a meaning that are not denied."""
+        """The plain words that say something and are not denied."""
         return tuple(
             token
             for text in texts
             for sentence in self._sentences(text)
             for place, token in enumerate(sentence.tokens)
-            if token[0].isalnum() and is_content(token) and sentence.said_of((place,)) not in ("denied", "unlooked")
+            if speaks(token) and sentence.said_of((place,)) not in ("denied", "unlooked")
         )
 
     def _sentences(self, text: str) -> Iterator[Sentence]:

@@ -15,11 +15,10 @@ from math import log2
 import msgspec
 
 from ..model.cause import Cause
-from ..model.crop import Crop
 from ..model.finding import Finding
 from ..model.odds import FREQUENCY
 from ..model.speech import PARTS, Speech
-from .normalise import Normaliser, is_content, split_words, unique
+from .normalise import Normaliser, speaks, split_words, unique
 from .phrases import written_out
 
 #: The share that the talk of all causes has in a cause's own, and the share of what it says that a word keeps: words
@@ -33,15 +32,11 @@ Words = Mapping[str, float]
 Gains = Mapping[str, Mapping[int, float]]
 
 
-def with_talk(
-    speech: Speech, findings: Mapping[str, Finding], causes: Mapping[str, Cause], crops: Mapping[str, Crop]
-) -> Speech:
-    """The speech with what words and findings say; the name of a crop says nothing about what ails it."""
+def with_talk(speech: Speech, findings: Mapping[str, Finding], causes: Mapping[str, Cause]) -> Speech:
+    """The speech with what words and findings say."""
     known = Normaliser(speech)
-    grown = {word for crop in crops.values() for name in (crop.name, *crop.also) for word in _content(name, known)}
     used = {id_: _used(finding, known) for id_, finding in findings.items()}
-    named = {id_: [word for word in _content(cause.name, known) if word not in grown] for id_, cause in causes.items()}
-    words = word_gains([talk_of(cause, used, named[id_]) for id_, cause in causes.items()])
+    words = word_gains([talk_of(cause, used, _content(cause.name, known)) for cause in causes.values()])
     signs = {id_: _together(each, words) for id_, each in used.items()}
     return msgspec.structs.replace(speech, words_say=_pack(words), signs_say=_pack(signs), spoken_of=tuple(causes))
 
@@ -113,4 +108,4 @@ def _used(finding: Finding, known: Normaliser) -> dict[str, float]:
 
 
 def _content(text: str, known: Normaliser) -> list[str]:
-    return [token for token in known.tokens(split_words(text)) if token[0].isalnum() and is_content(token)]
+    return [token for token in known.tokens(split_words(text)) if speaks(token)]
