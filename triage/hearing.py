@@ -51,12 +51,13 @@ class Hearing:
         return self._reader
 
     def gist(self, case: Case) -> list[Favoured]:
-        """What all that was told sounds like: every cause with what that does to its odds.
+        """What all that was told sounds like, at a later look before it: every cause with what that does to its odds.
 
         What was heard in words has been said in those, and what follows from a finding is said with it.
         """
         from .words.gist import sounds_like
 
+        case = self.book.here.told or case
         said = [word for text in case.words for word in self._said(text)]
         with_others = {heard.finding for text in case.words for heard in self.read(text)[0]}
         with_others.update(one for finding in case.seen for one in self.book.findings[finding].implies)

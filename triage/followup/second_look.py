@@ -51,7 +51,8 @@ class SecondLook:
         self.done = list_done(book, earlier.acts, offered=earlier.offered, dose_days=earlier.dose_days)
         looks = (*earlier.looks, LookSaid(on=on))
         self.rules = judge(book, self.done, looks, readings, self._done_for())
-        self.book = msgspec.structs.replace(book, rules={**book.rules, **self.rules})
+        here = msgspec.structs.replace(book.here, told=earlier.told)
+        self.book = msgspec.structs.replace(book, rules={**book.rules, **self.rules}, here=here)
         self.readings = usable_readings(book, readings, self.done)
 
     def _done_for(self) -> dict[str, float]:

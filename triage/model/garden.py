@@ -2,6 +2,7 @@
 
 import msgspec
 
+from .case import Case
 from .outcome import Favoured
 
 
@@ -40,7 +41,12 @@ class OtherLook(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Here(msgspec.Struct, frozen=True, kw_only=True):
-    """What holds in this garden on a day: how its proven cases move each cause, and looks at other plants."""
+    """What holds in this garden on a day: how its proven cases move each cause, and looks at other plants.
+
+    ``told``: at a later look, what was told before it; how that sounds as a whole counts on, so that what is told now
+    of what else came does not take from what was there.
+    """
 
     favoured: tuple[Favoured, ...] = ()
     looks: tuple[OtherLook, ...] = ()
+    told: Case | None = None

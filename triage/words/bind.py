@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import dropwhile, pairwise, takewhile
 
 from ..model.speech import Phrase
-from .english import ADJECTIVES, COLOURS, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SIZES, SOFT, words_of
+from .english import ADJECTIVES, COLOURS, HEALTHY, LEAN, LIKE_COLOURS, NOT, NOUNS, PROPS, SIZES, SOFT, words_of
 from .normalise import is_content
 from .organs import ANYWHERE, ORGAN
 from .sentence import Sentence
@@ -23,8 +23,6 @@ BEFORE = 0
 ALTER = "alter"
 #: Where on the plant: said beside whatever else is said of the leaves there.
 WHERE = words_of("newest oldest midleaf")
-#: What is said of a part of the plant to set it apart; never of a part named in another clause.
-HEALTHY = "healthy"
 #: Things of which the colour decides what they are.
 SPOTS = words_of("spot patch dot")
 #: What spots have, as leaves do.

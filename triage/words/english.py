@@ -11,6 +11,8 @@ def words_of(text: str) -> frozenset[str]:
 #: Cues of negation become this one word; a contrast ("unlike mites") becomes the other.
 NOT = "not"
 UNLIKE = "unlike"
+#: What is said of a part of the plant to set it apart.
+HEALTHY = "healthy"
 
 #: Articles and possessives are dropped at once.
 ARTICLES = words_of("a an the its their my our your his her these those")

@@ -8,7 +8,8 @@ from math import log2
 from ..model.odds import STRENGTH, WEIGHT
 from ..model.speech import PARTS, Speech
 
-#: The cause that all sounds like most gains no more than this; what goes beyond is taken from all causes alike.
+#: The cause that all sounds like most gains no more than this; what goes beyond is taken from all causes alike, but not
+#: more than this either: several causes at once share the talk, and each sounds like less.
 MOST_BITS = log2(STRENGTH["somewhat"])
 
 
@@ -32,7 +33,8 @@ def sounds_like(
     if not most:
         return {}
     beyond = max(0.0, most / PARTS - MOST_BITS)
-    return {cause: 2.0 ** (parts / PARTS - beyond) for cause, parts in zip(speech.spoken_of, gained, strict=True)}
+    bits = [max(parts / PARTS - beyond, -MOST_BITS) for parts in gained]
+    return {cause: 2.0**each for cause, each in zip(speech.spoken_of, bits, strict=True)}
 
 
 def _gain(gained: list[float], say: Mapping[str, str], one: str, weight: float) -> None:

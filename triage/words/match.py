@@ -9,8 +9,8 @@ import msgspec
 from ..model.finding import Finding
 from ..model.speech import Phrase, Speech
 from .around import organs_before, organs_near, said_of_another
-from .bind import HEALTHY, WHERE, as_said, bound, closest, leaning, near, other_colour
-from .english import COLOURS, NOT, NOUNS, SOFT
+from .bind import WHERE, as_said, bound, closest, leaning, near, other_colour
+from .english import COLOURS, HEALTHY, NOT, NOUNS, SOFT
 from .organs import ORGAN, WHERE_THEY_STAND, organs_of
 from .pack import PARTIAL, unpack_phrases
 from .sentence import Sentence

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
 from ..model.speech import Run, Speech
-from .english import ARTICLES, IRREGULAR, NEGATIONS, NOT, NOUNS, SOFT, STOP, WEAK_NEGATIONS
+from .english import ARTICLES, HEALTHY, IRREGULAR, NEGATIONS, NOT, NOUNS, SOFT, STOP, WEAK_NEGATIONS
 from .pack import unpack_runs
 
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+(?:[.,]\d+)?[a-z]*|[.,;:!?()\n–—/&]| - ")
@@ -82,8 +82,8 @@ def is_content(token: str) -> bool:
 
 
 def speaks(token: str) -> bool:
-    """Whether a token alone says something of a plant: a word with a meaning, no common word and no "not"."""
-    return token[0].isalnum() and is_content(token) and token not in SOFT and token != NOT
+    """Whether a token alone says something of a plant: a word with a meaning that is not common and denies nothing."""
+    return token[0].isalnum() and is_content(token) and token not in SOFT and token not in (NOT, HEALTHY)
 
 
 def _same(word: str) -> str:
