@@ -23,7 +23,7 @@ from .phrases import written_out
 
 #: The share that the talk of all causes has in a cause's own, and the share of what it says that a word keeps: words
 #: follow from each other, and findings count by themselves already. Chosen on the published cases of the tune parts.
-COMMON, KEEPS = 0.2, 0.3
+COMMON, KEEPS = 0.2, 0.45
 #: Less than this is not kept.
 LEAST_PARTS = 0.05 * PARTS
 
@@ -70,7 +70,7 @@ def word_gains(talks: Sequence[Words]) -> dict[str, dict[int, float]]:
 
     >>> gains = word_gains([{"web": 0.5, "dot": 0.5}, {"dot": 1.0}])
     >>> {word: {cause: round(parts) for cause, parts in each.items()} for word, each in gains.items()}
-    {'web': {0: 95}, 'dot': {0: 56, 1: 80}}
+    {'web': {0: 143}, 'dot': {0: 84, 1: 120}}
     """
     common: defaultdict[str, float] = defaultdict(float)
     for talk in talks:
