@@ -121,10 +121,14 @@ def _poured(book: Book, readings: Sequence[Reading], on: str) -> tuple[set[str],
 
 
 def _narrowed(book: Book, quantity: Quantity, direction: str) -> Book:
-    """The book with the causes that can move the quantity this way, and no others."""
+    """The book with the causes that can move the quantity this way, and no others.
+
+    What was measured is no talk: all of these causes are spoken of with the same words.
+    """
     finding = _word(quantity, direction)
     causes = {id_: cause for id_, cause in book.causes.items() if cause.kind == "water" and finding in cause.shows}
-    return msgspec.structs.replace(book, causes=causes)
+    mute = msgspec.structs.replace(book.speech, words_say={}, signs_say={})
+    return msgspec.structs.replace(book, causes=causes, speech=mute)
 
 
 def _leads(report: Report, book: Book) -> bool:
