@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+import msgspec
+
 from .errors import UsageError
 from .model.book import Book
 from .model.case import Case
@@ -14,7 +16,7 @@ from .water.readings import make_reading
 
 if TYPE_CHECKING:
     from .words.meaning import Embedder, MeaningReader
-    from .words.reader import WordReader
+    from .words.reader import WordReader, WordsRead
 
 #: Texts whose reading is kept: those of one session, and more.
 KEPT_TEXTS = 500
@@ -25,30 +27,33 @@ class Hearing:
 
     def __init__(self, book: Book) -> None:
         self.book = book
-        self._heard: dict[str, tuple[tuple[Heard, ...], tuple[str, ...]]] = {}
+        self._heard: dict[str, WordsRead] = {}
         self._spoken: dict[tuple[str, str], tuple[tuple[Reading, ...], str]] = {}
-        self._told: dict[str, tuple[str, ...]] = {}
         self._reader: WordReader | None = None
         self._meaning: MeaningReader | None = None
         self.embedder: Embedder | None = None  # None: the one that is installed, if any
 
     def read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
         """Findings heard in some words, and what was not understood."""
+        found = self._whole(text)
+        return found.heard, found.unread
+
+    def _whole(self, text: str) -> WordsRead:
         if text not in self._heard:
             _make_room(self._heard)
-            self._heard[text] = self._read(text) if text.strip() else ((), ())
+            self._heard[text] = self._read(text)
         return self._heard[text]
 
-    def _read(self, text: str) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
-        found = self._words().read([self._numbers(text, "")[1]])
-        return self._by_meaning(found.heard, found.unread) if found.unread else (found.heard, found.unread)
-
-    def _words(self) -> WordReader:
+    def _read(self, text: str) -> WordsRead:
         from .words.reader import WordReader
 
         if self._reader is None:
             self._reader = WordReader(self.book.findings, self.book.speech)
-        return self._reader
+        found = self._reader.read([self._numbers(text, "")[1]])
+        if not found.unread:
+            return found
+        heard, unread = self._by_meaning(found.heard, found.unread)
+        return msgspec.structs.replace(found, heard=heard, unread=unread)
 
     def gist(self, case: Case) -> list[Favoured]:
         """What all that was told sounds like, at a later look before it: every cause with what that does to its odds.
@@ -58,19 +63,13 @@ class Hearing:
         from .words.gist import sounds_like
 
         case = self.book.here.told or case
-        said = [word for text in case.words for word in self._said(text)]
         with_others = {heard.finding for text in case.words for heard in self.read(text)[0]}
-        with_others.update(one for finding in case.seen for one in self.book.findings[finding].implies)
+        said = [word for text in case.words for word in self._whole(text).said]
+        known = (self.book.findings[finding] for finding in case.seen if finding in self.book.findings)
+        with_others.update(one for finding in known for one in finding.implies)
         ticked, perhaps = sorted(case.seen - with_others), sorted(case.unsure - with_others)
         factors = sounds_like(self.book.speech, said, ticked, perhaps)
         return [Favoured(cause=cause, factor=factor, rule=BY_WORDS, because="") for cause, factor in factors.items()]
-
-    def _said(self, text: str) -> tuple[str, ...]:
-        """The words of a text that say something."""
-        if text not in self._told:
-            _make_room(self._told)
-            self._told[text] = self._words().said([self._numbers(text, "")[1]])
-        return self._told[text]
 
     def _by_meaning(
         self, heard: tuple[Heard, ...], unread: tuple[str, ...]

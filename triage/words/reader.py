@@ -19,10 +19,14 @@ _RANK = {"seen": 2, "absent": 1, "unsure": 0}
 
 
 class WordsRead(msgspec.Struct, frozen=True, kw_only=True):
-    """What was heard, in the order of the text, and the parts that said nothing to the reader."""
+    """What was heard, in the order of the text, and the parts that said nothing to the reader.
+
+    ``said``: every plain word that says something by itself and is not denied (see ``words.gist``).
+    """
 
     heard: tuple[Heard, ...]
     unread: tuple[str, ...]
+    said: tuple[str, ...]
 
 
 class WordReader:
@@ -38,6 +42,7 @@ class WordReader:
         """Findings in ``texts``: each once, a plain statement winning over a denial elsewhere, and that over doubt."""
         heard: dict[str, Heard] = {}
         unread: list[str] = []
+        said: list[str] = []
         for text in texts:
             for sentence in self._sentences(text):
                 hits = self._matcher.hits(sentence)
@@ -46,16 +51,9 @@ class WordReader:
                     if known is None or _RANK[item.state] > _RANK[known.state]:
                         heard[item.finding] = item
                 unread += _left(sentence, hits)
-        return WordsRead(heard=tuple(heard.values()), unread=tuple(dict.fromkeys(unread)))
-
-    def said(self, texts: Iterable[str]) -> tuple[str, ...]:
-        """The plain words that say something and are not denied."""
-        return tuple(
-            token
-            for text in texts
-            for sentence in self._sentences(text)
-            for place, token in enumerate(sentence.tokens)
-            if speaks(token) and sentence.said_of((place,)) not in ("denied", "unlooked")
+                said += _said(sentence)
+        return WordsRead(
+            heard=tuple(heard.values()), unread=tuple(dict.fromkeys(unread)), said=tuple(dict.fromkeys(said))
         )
 
     def _sentences(self, text: str) -> Iterator[Sentence]:
@@ -66,6 +64,15 @@ class WordReader:
             elif words:
                 yield Sentence(words, self._normaliser)
                 words = []
+
+
+def _said(sentence: Sentence) -> list[str]:
+    """The words that say something by themselves and are not denied."""
+    return [
+        token
+        for place, token in enumerate(sentence.tokens)
+        if speaks(token) and sentence.said_of((place,)) not in ("denied", "unlooked")
+    ]
 
 
 def _heard(sentence: Sentence, hit: Hit) -> Heard | None:
