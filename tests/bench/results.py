@@ -1,8 +1,9 @@
 """Every measurement in turn; the table goes to RESULTS.md beside this file.
 
-Run: python tests/bench/results.py [--only NAME ...] [--print]
+Run: python tests/bench/results.py [--only NAME ...] [--kept DIR] [--print]
 
-Takes about half an hour on two cores. What a figure cannot show, what limits it and what was tried, stands in NOTES.md
+Takes more than an hour on two cores, half of it for the suite under three hash seeds; with ``--kept DIR`` what was
+measured is kept there, and a second run measures only what is not there yet. What a figure cannot show, what limits it and what was tried, stands in NOTES.md
 and is put below the table as it is.
 """
 
@@ -208,10 +209,22 @@ def run(script: str) -> tuple[Any, float, str]:
         return None, taken, (done.stderr.strip().splitlines() or [f"exit {done.returncode}"])[-1]
 
 
-def lines_of(name: str) -> list[str]:
+def measured(name: str, kept: Path | None) -> tuple[Any, float, str]:
+    """What ``run`` gives, from the folder of what was measured before if it is there."""
+    path = kept / f"{name}.json" if kept else None
+    if path is not None and path.exists():
+        return json.loads(path.read_text(encoding="utf-8")), 0.0, ""
+    found, taken, wrong = run(SCRIPTS[name][0])
+    if path is not None and not wrong:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(json.dumps(found), encoding="utf-8")
+    return found, taken, wrong
+
+
+def lines_of(name: str, kept: Path | None = None) -> list[str]:
     """The rows of one script."""
     script, figures = SCRIPTS[name]
-    found, taken, wrong = run(script)
+    found, taken, wrong = measured(name, kept)
     if wrong:
         return [f"| {name} | did not run: {wrong} | | | `{script}` |"]
     rows = []
@@ -243,9 +256,10 @@ def main() -> int:
     """Measure and write."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--only", nargs="+", choices=list(SCRIPTS), default=list(SCRIPTS))
+    parser.add_argument("--kept", type=Path, help="folder of what was measured before")
     parser.add_argument("--print", action="store_true", help="print the table, write nothing")
     options = parser.parse_args()
-    rows = [row for name in options.only for row in lines_of(name)]
+    rows = [row for name in options.only for row in lines_of(name, options.kept)]
     notes = (BENCH / "NOTES.md").read_text(encoding="utf-8")
     day = date.today().isoformat()
     head = (
