@@ -3,8 +3,8 @@
 Run: python tests/bench/results.py [--only NAME ...] [--kept DIR] [--print]
 
 Takes more than an hour on two cores, half of it for the suite under three hash seeds; with ``--kept DIR`` what was
-measured is kept there, and a second run measures only what is not there yet. What a figure cannot show, what limits it and what was tried, stands in NOTES.md
-and is put below the table as it is.
+measured is kept there, and a second run measures only what is not there yet. What a figure cannot show, what limits
+it and what was tried, stands in NOTES.md and is put below the table as it is.
 """
 
 from __future__ import annotations
