@@ -144,3 +144,20 @@ def test_a_book_without_a_cause_is_moved_all_the_same(engines: Engines, book: Bo
     report = session_from_case(less.book, case, less).look(with_question=False, with_responses=False)
     assert "two-spotted-spider-mite" not in {suspect.cause for suspect in report.suspects}
     assert any(support.kind == "words" for suspect in report.suspects for support in (*suspect.for_, *suspect.against))
+
+
+def test_every_cause_in_use_says_how_growers_speak_of_it(book: Book) -> None:
+    short = [id_ for id_, cause in book.causes.items() if cause.status != "retired" and len(cause.talk) < 5]
+    assert short == []
+
+
+@pytest.mark.parametrize("cause", ["two-spotted-spider-mite", "rust", "low-dissolved-oxygen", "nitrogen-deficiency"])
+def test_all_of_its_own_talk_sounds_like_the_cause(engines: Engines, book: Book, cause: str) -> None:
+    assert leader(factors(engines, ", ".join(book.causes[cause].talk))) == cause
+
+
+def test_own_talk_has_its_share_beside_the_signs(book: Book) -> None:
+    cause = book.causes["rust"]
+    talk = talk_of(cause, {"orange-pustules": {"pustule": 1.0}}, ["rust"], ["orange", "orange", "dust"])
+    assert sum(talk.values()) == pytest.approx(1)
+    assert talk["orange"] == pytest.approx(2 * talk["dust"]) == pytest.approx(0.2)

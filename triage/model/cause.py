@@ -33,7 +33,10 @@ class Spread(Record, frozen=True, kw_only=True):
 
 
 class Cause(Record, frozen=True, kw_only=True):
-    """A cause with how often it shows each finding, the deciding check, look-alikes and responses."""
+    """A cause with how often it shows each finding, the deciding check, look-alikes and responses.
+
+    ``talk``: how growers speak of it, in single words and short phrases (see ``words.talk``).
+    """
 
     cause: str
     kind: CauseKind
@@ -42,6 +45,7 @@ class Cause(Record, frozen=True, kw_only=True):
     base: Base
     crops: dict[str, CropWord] = {}
     shows: dict[str, Frequency]
+    talk: list[str] = []
     settle: list[str]
     not_to_confuse: dict[str, LookAlike] = {}
     respond: list[str] = []

@@ -1,9 +1,10 @@
 """How each cause is spoken of, made ready once: what a word, or a finding that was ticked, says for every cause.
 
 Growers mix up findings that are alike, and say much that no phrase foresees. So each cause has its talk: the words of
-the phrases of what it shows, the oftener the more, and its name. What a word says for a cause is the query likelihood
-of a unigram model mixed with that of all causes together: C. D. Manning, P. Raghavan, H. Schütze, "Introduction to
-Information Retrieval" (2008), chapter 12 (recalled, not read again). A finding speaks in the words of its phrases.
+the phrases of what it shows, the oftener the more, its name, and how growers speak of it besides. What a word says
+for a cause is the query likelihood of a unigram model mixed with that of all causes together: C. D. Manning, P.
+Raghavan, H. Schütze, "Introduction to Information Retrieval" (2008), chapter 12 (recalled, not read again). A finding
+speaks in the words of its phrases.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ from .phrases import written_out
 COMMON, KEEPS = 0.2, 0.45
 #: Less than this is not kept.
 LEAST_PARTS = 0.05 * PARTS
+#: The share of a cause's own talk beside that of its signs and name (chosen likewise).
+OWN = 0.3
 
 Words = Mapping[str, float]
 #: For each word or finding the causes it speaks for, by number, and the hundredths of a bit each gains.
@@ -36,7 +39,7 @@ def with_talk(speech: Speech, findings: Mapping[str, Finding], causes: Mapping[s
     """The speech with what words and findings say."""
     known = Normaliser(speech)
     used = {id_: _used(finding, known) for id_, finding in findings.items()}
-    words = word_gains([talk_of(cause, used, _content(cause.name, known)) for cause in causes.values()])
+    words = word_gains([_talk(cause, used, known) for cause in causes.values()])
     signs = {id_: _together(each, words) for id_, each in used.items()}
     return msgspec.structs.replace(speech, words_say=_pack(words), signs_say=_pack(signs), spoken_of=tuple(causes))
 
@@ -53,16 +56,28 @@ def ratio_bits(share: float, common: float, mixed: float) -> float:
     return log2(1.0 + (1.0 - mixed) / mixed * share / common)
 
 
-def talk_of(cause: Cause, used: Mapping[str, Words], name: Iterable[str]) -> dict[str, float]:
-    """Each word's share of the talk of a cause; ``used``: by finding, the share of its phrases that use each word."""
-    talk: defaultdict[str, float] = defaultdict(float)
+def talk_of(cause: Cause, used: Mapping[str, Words], name: Iterable[str], own: Sequence[str] = ()) -> dict[str, float]:
+    """Each word's share of the talk of a cause.
+
+    ``used``: by finding, the share of its phrases that use each word. ``name``: the words of its name. ``own``: those
+    of its own talk, one for each phrase that uses it.
+    """
+    signs: defaultdict[str, float] = defaultdict(float)
     for finding, often in cause.shows.items():
         for word, share in used.get(finding, {}).items():
-            talk[word] += FREQUENCY[often] * share
+            signs[word] += FREQUENCY[often] * share
     for word in unique(name):
-        talk[word] += 1.0
-    total = sum(talk.values())
-    return {word: weight / total for word, weight in talk.items()}
+        signs[word] += 1.0
+    total, mixed = sum(signs.values()), OWN if own else 0.0
+    talk = {word: (1.0 - mixed) * weight / total for word, weight in signs.items()}
+    for word, count in Counter(own).items():
+        talk[word] = talk.get(word, 0.0) + mixed * count / len(own)
+    return talk
+
+
+def _talk(cause: Cause, used: Mapping[str, Words], known: Normaliser) -> dict[str, float]:
+    own = [word for phrase in cause.talk for word in unique(_content(phrase, known))]
+    return talk_of(cause, used, _content(cause.name, known), own)
 
 
 def word_gains(talks: Sequence[Words]) -> dict[str, dict[int, float]]:
