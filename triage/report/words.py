@@ -8,7 +8,8 @@ CAUTIONS = (
     "Change water by small steps; fish in trouble come before any plant.",
 )
 STATES = {"seen": "{}", "absent": "not there: {}", "unsure": "perhaps: {}"}
-SOUNDS_LIKE, SOUNDS_ELSE = "all that was told sounds like it", "all that was told sounds more like others"
+SOUNDS_LIKE = "taken together, what was told sounds like it"
+SOUNDS_ELSE = "taken together, what was told sounds more like others"
 NEW_LEAVES, OLD_LEAVES = "New leaves", "Old leaves"
 BETTER = "Better within about {}."
 LOOK_AGAIN = "Look again in {}{}."

@@ -63,10 +63,10 @@ def _signs(suspect: SuspectLine, console: Page, book: Book) -> None:
     for finding in shown:
         often = wording.FREQUENCY_WORDS[cause.shows[finding]]
         line(console, wording.WHY_SIGN.format(book.findings[finding].name, often), indent=4, bullet="*")
-    for say in whole:
-        line(console, wording.WHY_WHOLE.format(say), indent=4, bullet="*")
     for words in source_words(cause.sources, book):
         line(console, (words, "triage.quiet"), indent=6)
+    for say in whole:
+        line(console, f"{say[:1].upper()}{say[1:]}", indent=4, bullet="*")
 
 
 def source_words(sources: Sequence[str], book: Book) -> list[str]:
