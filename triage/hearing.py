@@ -10,7 +10,7 @@ import msgspec
 from .errors import UsageError
 from .model.book import Book
 from .model.case import Case
-from .model.outcome import BY_WORDS, Favoured, Heard
+from .model.outcome import Heard
 from .model.quantity import Reading
 from .water.readings import make_reading
 
@@ -55,8 +55,8 @@ class Hearing:
         heard, unread = self._by_meaning(found.heard, found.unread)
         return msgspec.structs.replace(found, heard=heard, unread=unread)
 
-    def gist(self, case: Case) -> list[Favoured]:
-        """What all that was told sounds like, at a later look before it: every cause with what that does to its odds.
+    def gist(self, case: Case) -> dict[str, float]:
+        """What all that was told sounds like, at a later look before it: what that does to the odds of every cause.
 
         What was heard in words has been said in those, and what follows from a finding is said with it.
         """
@@ -68,8 +68,7 @@ class Hearing:
         known = (self.book.findings[finding] for finding in case.seen if finding in self.book.findings)
         with_others.update(one for finding in known for one in finding.implies)
         ticked, perhaps = sorted(case.seen - with_others), sorted(case.unsure - with_others)
-        factors = sounds_like(self.book.speech, said, ticked, perhaps)
-        return [Favoured(cause=cause, factor=factor, rule=BY_WORDS, because="") for cause, factor in factors.items()]
+        return sounds_like(self.book.speech, said, ticked, perhaps)
 
     def _by_meaning(
         self, heard: tuple[Heard, ...], unread: tuple[str, ...]

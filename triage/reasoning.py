@@ -109,12 +109,12 @@ class Engines:
         """
         stale = {item.reading.quantity for item in current if item.stale}
         favoured = [self._aged(item, outcome, stale) for item in outcome.favoured]
-        favoured += (*self.book.here.favoured, *self.hearing.gist(case))
+        favoured += self.book.here.favoured
         crop = self.book.crops.get(case.crop)
         name = crop.crop if crop else ""
         if name not in self._plain:
             self._plain[name] = plain_network(self.book.causes, self.book.findings, crop=crop)
-        return self._plain[name].moved(favoured)
+        return self._plain[name].sounding(self.hearing.gist(case)).moved(favoured)
 
     def _aged(self, item: Favoured, outcome: RulesOutcome, stale: set[str]) -> Favoured:
         rests_on = {

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from math import log2
+from math import log, log2
 from typing import Any
 
 import pytest
 
+from triage.model.book import Book
 from triage.model.cause import Cause
 from triage.model.crop import Crop
 from triage.model.finding import Finding
 from triage.model.odds import BASE, BY_ITSELF, BY_OTHER, CROP, FREQUENCY, ODDS_ENDS, OTHER_ODDS, STRENGTH
 from triage.model.outcome import Favoured
 from triage.ranking import Network, Node, build_network
-from triage.ranking.network import OTHER
+from triage.ranking.network import OTHER, plain_network
 
 BASIL = Crop(crop="basil", name="Basil", family="mint family", kind="herb", sources=["our-judgement"])
 
@@ -119,3 +120,25 @@ def test_implied_findings_are_followed_in_steps() -> None:
 def test_a_link_to_nothing_is_refused() -> None:
     with pytest.raises(ValueError, match="cause a shows pail, which is not a finding"):
         Network.of([Node(cause="a", odds=0.1, shows={"pail": 0.5})], {"pale": 0.03})
+
+
+def test_what_a_case_sounds_like_moves_every_cause_and_keeps_to_the_ends(book: Book) -> None:
+    plain = plain_network(book.causes, book.findings, crop=None)
+    mites, other = "two-spotted-spider-mite", "thrips"
+    heard = plain.sounding({mites: 4.0, other: 0.25, "not-in-the-book": 3.0})
+    assert heard.nodes[mites].odds == pytest.approx(4 * plain.nodes[mites].odds)
+    assert heard.nodes[other].odds == pytest.approx(plain.nodes[other].odds / 4)
+    assert heard.nodes[mites].rule_bits == (("words", pytest.approx(2.0)),)
+    assert heard.nodes.keys() == plain.nodes.keys() == heard.priors.keys()
+    assert heard.priors[mites] == pytest.approx(heard.nodes[mites].odds / (1 + heard.nodes[mites].odds))
+    assert heard.log_nothing == pytest.approx(sum(log(1 - chance) for chance in heard.priors.values()))
+    assert plain.sounding({mites: 1e9}).nodes[mites].odds == ODDS_ENDS[1]
+
+
+def test_rules_come_on_top_of_what_it_sounds_like(book: Book) -> None:
+    plain = plain_network(book.causes, book.findings, crop=None)
+    mites = "two-spotted-spider-mite"
+    rule = Favoured(cause=mites, factor=4.0, rule="dry-air", because="")
+    both = plain.sounding({mites: 0.5}).moved([rule])
+    assert both.nodes[mites].odds == pytest.approx(2 * plain.nodes[mites].odds)
+    assert dict(both.nodes[mites].rule_bits) == {"words": pytest.approx(-1.0), "dry-air": pytest.approx(2.0)}

@@ -24,7 +24,7 @@ def engines(book: Book) -> Engines:
 
 def factors(engines: Engines, *words: str, **ticked: frozenset[str]) -> dict[str, float]:
     case = Case(on="2026-05-04", words=words, **ticked)
-    return {one.cause: one.factor for one in engines.hearing.gist(case)}
+    return engines.hearing.gist(case)
 
 
 def leader(factors: dict[str, float]) -> str:

@@ -12,7 +12,7 @@ from triage.model.cause import Cause
 from triage.model.crop import Crop
 from triage.model.finding import Finding
 from triage.model.odds import BASE, BY_ITSELF, BY_OTHER, CROP, FREQUENCY, ODDS_ENDS, OTHER_ODDS
-from triage.model.outcome import Favoured
+from triage.model.outcome import BY_WORDS, Favoured
 
 #: The node that stands for whatever is not in the book: it shows any finding at times, so that several findings which
 #: no cause of the book explains speak for it together.
@@ -73,6 +73,28 @@ class Network(msgspec.Struct, frozen=True, kw_only=True):
             crop=crop,
         )
 
+    def sounding(self, factors: Mapping[str, float]) -> Network:
+        """The network with the odds of every cause moved by what all that was told sounds like.
+
+        This touches all causes for each case, so that it is written out: made anew by hand a node costs half as much.
+        """
+        least, most = ODDS_ENDS
+        nodes = dict(self.nodes)
+        for cause, factor in factors.items():
+            if cause in nodes:
+                node = nodes[cause]
+                odds = min(max(node.odds * factor, least), most)
+                nodes[cause] = Node(
+                    cause=cause, name=node.name, odds=odds, crop_bits=node.crop_bits,
+                    rule_bits=((BY_WORDS, log2(odds / node.odds)), *node.rule_bits), shows=node.shows,
+                )  # fmt: skip
+        return msgspec.structs.replace(
+            self,
+            nodes=nodes,
+            priors={cause: node.odds / (1.0 + node.odds) for cause, node in nodes.items()},
+            log_nothing=-sum([log1p(node.odds) for node in nodes.values()]),
+        )
+
     def moved(self, favoured: Iterable[Favoured]) -> Network:
         """The network with the odds of some causes moved by what rules favoured; causes it does not have stay out.
 
@@ -125,7 +147,8 @@ def _node(cause: Cause, crop: Crop | None) -> Node:
 
 def _moved(node: Node, moved: Sequence[Favoured]) -> Node:
     odds = kept_within(node.odds * prod(one.factor for one in moved))
-    return msgspec.structs.replace(node, odds=odds, rule_bits=_rule_bits(moved, odds / node.odds))
+    bits = _rule_bits(moved, odds / node.odds)
+    return msgspec.structs.replace(node, odds=odds, rule_bits=(*node.rule_bits, *bits))
 
 
 def _other(findings: Mapping[str, Finding]) -> Node:
