@@ -114,7 +114,7 @@ SCRIPTS: dict[str, tuple[str, list[Figure]]] = {
         Figure("next question, 8 seen, ms",
                lambda f: next(row["question"] for row in f["by_seen"] if row["seen"] == 8), *at_most(50), "{:.0f}"),
     ]),
-    "growth": ("growth.py --times 1,3,10", [
+    "growth": ("growth.py --times 1,3,10,30", [
         Figure("a case, exponent over the size of the book", lambda f: f["exponents"]["case_ms"], *at_most(0.3)),
         Figure("loading the book, exponent", lambda f: f["exponents"]["load_s"], *at_most(1.2)),
         Figure("checking the book, exponent", lambda f: f["exponents"]["check_s"], *at_most(1.2)),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
+from typing import NamedTuple
 
 import msgspec
 
@@ -54,7 +56,7 @@ def close_evidence(evidence: Evidence, findings: Mapping[str, Finding]) -> tuple
     seen, clashes = _implied(evidence, findings)
     known = evidence.known | seen
     excluded = {other for one in seen for other in findings[one].excludes} if seen else set()
-    excluded |= {name for name, finding in findings.items() if seen.intersection(finding.excludes)}
+    excluded |= {name for one in seen for name in _backwards(findings).excluded_by.get(one, ())}
     clashes |= _excluded_but_seen(seen, findings)
     absent = _without(evidence.absent | (excluded - known), known, findings)
     closed = Evidence(seen=seen, absent=absent, unsure=evidence.unsure, set_aside=evidence.set_aside)
@@ -87,13 +89,35 @@ def _excluded_but_seen(seen: frozenset[str], findings: Mapping[str, Finding]) ->
 
 def _without(absent: frozenset[str], known: frozenset[str], findings: Mapping[str, Finding]) -> frozenset[str]:
     """The absent findings with every unknown one that would imply an absent one."""
-    grown = set(absent)
-    while True:
-        more = {
-            name
-            for name, finding in findings.items()
-            if name not in known and name not in grown and grown.intersection(finding.implies)
-        }
-        if not more:
-            return frozenset(grown)
+    implied_by = _backwards(findings).implied_by
+    grown, todo = set(absent), list(absent)
+    while todo:
+        more = set(implied_by.get(todo.pop(), ())) - known - grown
         grown |= more
+        todo += more
+    return frozenset(grown)
+
+
+class _Backwards(NamedTuple):
+    """By finding: those that imply it, and those that exclude it."""
+
+    implied_by: dict[str, list[str]]
+    excluded_by: dict[str, list[str]]
+
+
+#: The findings that were asked for last, and their links backwards: one book is asked again and again.
+_last: tuple[Mapping[str, Finding], _Backwards] | None = None
+
+
+def _backwards(findings: Mapping[str, Finding]) -> _Backwards:
+    global _last
+    if _last is None or _last[0] is not findings:
+        implied_by: defaultdict[str, list[str]] = defaultdict(list)
+        excluded_by: defaultdict[str, list[str]] = defaultdict(list)
+        for name, finding in findings.items():
+            for other in finding.implies:
+                implied_by[other].append(name)
+            for other in finding.excludes:
+                excluded_by[other].append(name)
+        _last = findings, _Backwards(dict(implied_by), dict(excluded_by))
+    return _last[1]
