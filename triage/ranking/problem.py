@@ -175,7 +175,7 @@ def _split(
         odds = odds_after(node, plain)
         before += log1p(node.odds)
         after += log1p(odds)
-        links = sorted((bit_of[finding], chance) for finding, chance in node.shows.items() if finding in bit_of)
+        links = sorted((bit, node.shows[finding]) for finding, bit in bit_of.items() if finding in node.shows)
         if links:
             parts.append(Part(cause=node.cause, odds=odds, links=tuple(links)))
         else:

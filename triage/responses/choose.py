@@ -70,7 +70,7 @@ def list_candidates(
     leading = leading_suspects(suspects)
     named = [t for suspect in leading if suspect.cause in causes for t in causes[suspect.cause].respond]
     wanted = {suspect.cause for suspect in leading}
-    tempting = sorted(id_ for id_, treatment in treatments.items() if not wanted.isdisjoint(treatment.against))
+    tempting = sorted(id_ for id_, treatment in treatments.items() if not treatment.against.keys().isdisjoint(wanted))
     return tuple(id_ for id_ in dict.fromkeys([*named, *offered, *tempting]) if id_ in treatments)
 
 
