@@ -265,6 +265,8 @@ def main() -> int:
     head = (
         f"Written by `python tests/bench/results.py` on {day}: {machine()}. Ratios count, not the times of one machine."
     )
+    if options.kept:
+        head += " Rows that took long may be kept from an earlier run of that day (`--kept`)."
     columns = ["| what | figure | goal | met | script |", "|---|---|---|---|---|"]
     text = "\n".join(["# What was measured", "", head, "", *columns, *rows, "", notes])
     if options.print:
