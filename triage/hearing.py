@@ -63,8 +63,9 @@ class Hearing:
         from .words.gist import sounds_like
 
         case = self.book.here.told or case
-        with_others = {heard.finding for text in case.words for heard in self.read(text)[0]}
-        said = [word for text in case.words for word in self._whole(text).said]
+        texts = [self._whole(text) for text in case.words]
+        said = [word for text in texts for word in text.said]
+        with_others = {heard.finding for text in texts for heard in text.heard}
         known = (self.book.findings[finding] for finding in case.seen if finding in self.book.findings)
         with_others.update(one for finding in known for one in finding.implies)
         ticked, perhaps = sorted(case.seen - with_others), sorted(case.unsure - with_others)

@@ -56,7 +56,7 @@ def close_evidence(evidence: Evidence, findings: Mapping[str, Finding]) -> tuple
     seen, clashes = _implied(evidence, findings)
     known = evidence.known | seen
     excluded = {other for one in seen for other in findings[one].excludes} if seen else set()
-    excluded |= {name for one in seen for name in _backwards(findings).excluded_by.get(one, ())}
+    excluded |= {name for one in seen for name in backwards(findings).excluded_by.get(one, ())}
     clashes |= _excluded_but_seen(seen, findings)
     absent = _without(evidence.absent | (excluded - known), known, findings)
     closed = Evidence(seen=seen, absent=absent, unsure=evidence.unsure, set_aside=evidence.set_aside)
@@ -89,7 +89,7 @@ def _excluded_but_seen(seen: frozenset[str], findings: Mapping[str, Finding]) ->
 
 def _without(absent: frozenset[str], known: frozenset[str], findings: Mapping[str, Finding]) -> frozenset[str]:
     """The absent findings with every unknown one that would imply an absent one."""
-    implied_by = _backwards(findings).implied_by
+    implied_by = backwards(findings).implied_by
     grown, todo = set(absent), list(absent)
     while todo:
         more = set(implied_by.get(todo.pop(), ())) - known - grown
@@ -98,7 +98,7 @@ def _without(absent: frozenset[str], known: frozenset[str], findings: Mapping[st
     return frozenset(grown)
 
 
-class _Backwards(NamedTuple):
+class Backwards(NamedTuple):
     """By finding: those that imply it, and those that exclude it."""
 
     implied_by: dict[str, list[str]]
@@ -106,10 +106,11 @@ class _Backwards(NamedTuple):
 
 
 #: The findings that were asked for last, and their links backwards: one book is asked again and again.
-_last: tuple[Mapping[str, Finding], _Backwards] | None = None
+_last: tuple[Mapping[str, Finding], Backwards] | None = None
 
 
-def _backwards(findings: Mapping[str, Finding]) -> _Backwards:
+def backwards(findings: Mapping[str, Finding]) -> Backwards:
+    """The links of the findings, seen from the other end."""
     global _last
     if _last is None or _last[0] is not findings:
         implied_by: defaultdict[str, list[str]] = defaultdict(list)
@@ -119,5 +120,5 @@ def _backwards(findings: Mapping[str, Finding]) -> _Backwards:
                 implied_by[other].append(name)
             for other in finding.excludes:
                 excluded_by[other].append(name)
-        _last = findings, _Backwards(dict(implied_by), dict(excluded_by))
+        _last = findings, Backwards(dict(implied_by), dict(excluded_by))
     return _last[1]

@@ -14,6 +14,8 @@ from triage.model.finding import Finding
 from triage.model.odds import BASE, BY_ITSELF, BY_OTHER, CROP, FREQUENCY, ODDS_ENDS, OTHER_ODDS
 from triage.model.outcome import BY_WORDS, Favoured
 
+from .evidence import backwards
+
 #: The node that stands for whatever is not in the book: it shows any finding at times, so that several findings which
 #: no cause of the book explains speak for it together.
 OTHER = "~other"
@@ -67,33 +69,18 @@ class Network(msgspec.Struct, frozen=True, kw_only=True):
             nodes=ordered,
             leaks=dict(leaks),
             shown_by=dict(shown_by),
-            priors={cause: node.odds / (1.0 + node.odds) for cause, node in ordered.items()},
-            log_nothing=-sum(log1p(node.odds) for node in ordered.values()),
+            priors=_priors(ordered),
+            log_nothing=_log_nothing(ordered),
             implied_by=dict(implied_by or {}),
             crop=crop,
         )
 
     def sounding(self, factors: Mapping[str, float]) -> Network:
-        """The network with the odds of every cause moved by what all that was told sounds like.
-
-        This touches all causes for each case, so that it is written out: made anew by hand a node costs half as much.
-        """
-        least, most = ODDS_ENDS
-        nodes = dict(self.nodes)
-        for cause, factor in factors.items():
-            if cause in nodes:
-                node = nodes[cause]
-                odds = min(max(node.odds * factor, least), most)
-                nodes[cause] = Node(
-                    cause=cause, name=node.name, odds=odds, crop_bits=node.crop_bits,
-                    rule_bits=((BY_WORDS, log2(odds / node.odds)), *node.rule_bits), shows=node.shows,
-                )  # fmt: skip
-        return msgspec.structs.replace(
-            self,
-            nodes=nodes,
-            priors={cause: node.odds / (1.0 + node.odds) for cause, node in nodes.items()},
-            log_nothing=-sum([log1p(node.odds) for node in nodes.values()]),
-        )
+        """The network with the odds of every cause moved by what all that was told sounds like."""
+        if not factors:
+            return self
+        nodes = {cause: _sounding(node, factors.get(cause)) for cause, node in self.nodes.items()}
+        return msgspec.structs.replace(self, nodes=nodes, priors=_priors(nodes), log_nothing=_log_nothing(nodes))
 
     def moved(self, favoured: Iterable[Favoured]) -> Network:
         """The network with the odds of some causes moved by what rules favoured; causes it does not have stay out.
@@ -109,7 +96,7 @@ class Network(msgspec.Struct, frozen=True, kw_only=True):
         return msgspec.structs.replace(
             self,
             nodes=self.nodes | changed,
-            priors=self.priors | {cause: node.odds / (1.0 + node.odds) for cause, node in changed.items()},
+            priors=self.priors | _priors(changed),
             log_nothing=self.log_nothing - more,
         )
 
@@ -143,6 +130,22 @@ def _node(cause: Cause, crop: Crop | None) -> Node:
         crop_bits=log2(times) if times else 0.0,
         shows={finding: FREQUENCY[word] for finding, word in cause.shows.items()},
     )
+
+
+def _priors(nodes: Mapping[str, Node]) -> dict[str, float]:
+    return {cause: node.odds / (1.0 + node.odds) for cause, node in nodes.items()}
+
+
+def _log_nothing(nodes: Mapping[str, Node]) -> float:
+    return -sum(log1p(node.odds) for node in nodes.values())
+
+
+def _sounding(node: Node, factor: float | None) -> Node:
+    if factor is None:
+        return node
+    odds = kept_within(node.odds * factor)
+    bits = (BY_WORDS, log2(odds / node.odds))
+    return msgspec.structs.replace(node, odds=odds, rule_bits=(bits, *node.rule_bits))
 
 
 def _moved(node: Node, moved: Sequence[Favoured]) -> Node:
@@ -185,14 +188,11 @@ def _rule_bits(moved: Sequence[Favoured], factor: float) -> tuple[tuple[str, flo
 
 def _implied_by(findings: Mapping[str, Finding]) -> dict[str, frozenset[str]]:
     """For each finding that others imply: all of those, in any number of steps."""
-    direct: defaultdict[str, set[str]] = defaultdict(set)
-    for name, finding in findings.items():
-        for other in finding.implies:
-            direct[other].add(name)
+    direct = backwards(findings).implied_by
     return {name: _upstream(name, direct) for name in sorted(direct)}
 
 
-def _upstream(name: str, direct: Mapping[str, set[str]]) -> frozenset[str]:
+def _upstream(name: str, direct: Mapping[str, Sequence[str]]) -> frozenset[str]:
     found: set[str] = set()
     todo = [name]
     while todo:

@@ -83,7 +83,7 @@ def is_content(token: str) -> bool:
 
 def speaks(token: str) -> bool:
     """Whether a token alone says something of a plant: a word with a meaning that is not common and denies nothing."""
-    return token[0].isalnum() and is_content(token) and token not in SOFT and token not in (NOT, HEALTHY)
+    return is_content(token) and token not in SOFT and token not in (NOT, HEALTHY)
 
 
 def _same(word: str) -> str:
