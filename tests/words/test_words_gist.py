@@ -52,7 +52,7 @@ def test_ticked_findings_speak_in_the_words_of_their_phrases(engines: Engines) -
     assert max(surely.values()) > max(unsurely.values()) > 1
 
 
-def test_what_was_heard_in_words_does_not_speak_twice(engines: Engines, book: Book) -> None:
+def test_what_was_heard_in_words_does_not_speak_twice(engines: Engines) -> None:
     words = "webbing between the leaves, leaf spots with rings"
     heard = frozenset(item.finding for item in engines.hearing.read(words)[0])
     assert heard
@@ -159,6 +159,7 @@ def test_all_of_its_own_talk_sounds_like_the_cause(engines: Engines, book: Book,
 
 def test_own_talk_has_its_share_beside_the_signs(book: Book) -> None:
     cause = book.causes["rust"]
-    talk = talk_of(cause, {"orange-pustules": {"pustule": 1.0}}, ["rust"], ["orange", "orange", "dust"])
+    talk = talk_of(cause, {"rust-pustules": {"pustule": 1.0}}, ["rust"], ["orange", "orange", "dust"])
     assert sum(talk.values()) == pytest.approx(1)
     assert talk["orange"] == pytest.approx(2 * talk["dust"]) == pytest.approx(0.2)
+    assert talk["pustule"] + talk["rust"] == pytest.approx(0.7)

@@ -7,6 +7,7 @@ from itertools import permutations
 import pytest
 
 from triage.model.book import Book
+from triage.ranking.evidence import Evidence, close_evidence
 from triage.words.reader import WordReader, WordsRead
 
 
@@ -89,6 +90,13 @@ def test_what_belongs_to_another_word_is_not_heard(reader: WordReader, text: str
 )
 def test_denials(reader: WordReader, text: str, absent: str) -> None:
     assert states(reader.read([text])).get(absent) == "absent"
+
+
+def test_small_fish_that_die_first_deny_that_the_big_ones_do(reader: WordReader, book: Book) -> None:
+    heard = states(reader.read(["the small fish died sooner than the large ones"]))
+    assert heard == {"small-fish-die-first": "seen"}
+    evidence = Evidence(seen=frozenset(heard))
+    assert "big-fish-die-first" in close_evidence(evidence, book.findings)[0].absent
 
 
 @pytest.mark.parametrize(
